@@ -1,0 +1,138 @@
+#include "measure/measure.h"
+
+#include "base/limits.h"
+#include "measure/sides.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace pritchel::measure {
+namespace {
+
+std::optional<Reason> unfit(const Definition& definition, const Reading& reading) {
+  if (definition.scale == Scale::needed && !reading.calibration.has_scale())
+    return "the picture has no scale";
+  if (auto swapped = landmarks_swapped(reading))
+    return swapped;
+  const bool unsettled = reading.sides_checked == SidesChecked::no;
+  if (reading.view == View::dorsopalmar && unsettled && !contradictions(reading).empty())
+    return "the statements about sides contradict each other";
+  return std::nullopt;
+}
+
+/// Ground points too close together carry no direction worth trusting.
+std::optional<Reason>
+short_ground(const Definition& definition, const Placed<Gradient>& placed, bool has_scale) {
+  const auto [from, to] = ground_landmarks(placed.view);
+  if (std::find(definition.needs.begin(), definition.needs.end(), from) == definition.needs.end())
+    return std::nullopt;
+  constexpr double least_mm = 60;
+  const double apart = value_of(distance(placed[from], placed[to]));
+  if (apart == 0 || (has_scale && apart < least_mm))
+    return "the two ground points lie less than 60 mm apart";
+  return std::nullopt;
+}
+
+std::vector<std::string> missing_landmarks(const Definition& definition,
+                                           const Placed<Gradient>& placed) {
+  std::vector<std::string> missing;
+  for (const auto id : definition.needs)
+    if (!placed.has(id))
+      missing.emplace_back(id);
+  return missing;
+}
+
+} // namespace
+
+const Band* band_for(const Bands& bands, std::string_view measurement, Limb limb) {
+  const auto at = std::find_if(bands.begin(), bands.end(), [&](const Band& band) {
+    return band.measurement == measurement && (is_hind(limb) ? band.for_hind : band.for_fore);
+  });
+  return at == bands.end() ? nullptr : &*at;
+}
+
+std::string_view key(Status status) {
+  switch (status) {
+  case Status::within:
+    return "within";
+  case Status::below:
+    return "below";
+  case Status::above:
+    return "above";
+  case Status::cannot_tell:
+    return "cannot-tell";
+  case Status::no_band:
+    return "no-band";
+  case Status::not_measurable:
+    break;
+  }
+  return "not-measurable";
+}
+
+Status status_of(double value, double standard_uncertainty, const std::optional<Band>& band) {
+  if (!band)
+    return Status::no_band;
+  const double low = value - coverage_factor * standard_uncertainty;
+  const double high = value + coverage_factor * standard_uncertainty;
+  if (band->low && high < *band->low)
+    return Status::below;
+  if (band->high && low > *band->high)
+    return Status::above;
+  const bool inside = (!band->low || low >= *band->low) && (!band->high || high <= *band->high);
+  return inside ? Status::within : Status::cannot_tell;
+}
+
+Measurement measure_placed(const Definition& definition,
+                           const Propagation& propagation,
+                           const Reading& reading,
+                           const Bands& bands) {
+  Measurement result{.definition = &definition};
+  result.missing = missing_landmarks(definition, propagation.placed);
+  if (auto reason = unfit(definition, reading)) {
+    result.reason = *reason;
+    return result;
+  }
+  if (!result.missing.empty()) {
+    result.reason = "landmarks are missing";
+    return result;
+  }
+  if (auto reason = short_ground(definition, propagation.placed, reading.calibration.has_scale())) {
+    result.reason = *reason;
+    return result;
+  }
+  auto attempt = evaluate(definition, propagation.placed);
+  if (!attempt) {
+    result.reason = attempt.error();
+    return result;
+  }
+  result.value = attempt->value.value;
+  result.standard_uncertainty = standard_uncertainty(attempt->value, propagation);
+  if (!std::isfinite(result.value) || !std::isfinite(result.standard_uncertainty)) {
+    result.reason = "two of its landmarks lie on the same spot";
+    return result;
+  }
+  if (const auto* band = band_for(bands, definition.id, reading.limb))
+    result.band = *band;
+  result.status = status_of(result.value, result.standard_uncertainty, result.band);
+  result.construction = std::move(attempt->construction);
+  return result;
+}
+
+std::vector<Measurement>
+measure_reading(const Reading& reading, const Spreads& spreads, const Bands& bands) {
+  const auto propagated = propagation(reading, spreads);
+  std::vector<Measurement> results;
+  for (const auto& definition : definitions())
+    if (definition.view == reading.view)
+      results.push_back(measure_placed(definition, propagated, reading, bands));
+  return results;
+}
+
+const Measurement* find(const std::vector<Measurement>& measurements, std::string_view id) {
+  const auto at = std::find_if(measurements.begin(), measurements.end(), [&](const auto& each) {
+    return each.definition->id == id;
+  });
+  return at == measurements.end() ? nullptr : &*at;
+}
+
+} // namespace pritchel::measure

@@ -1,0 +1,87 @@
+#include "measure/uncertainty.h"
+
+#include <cmath>
+
+namespace pritchel::measure {
+namespace {
+
+constexpr std::size_t most_landmarks = 63;
+
+/// How many plane units a millimetre of placement spread is: 1 with a scale, else by nominal size.
+double plane_units_per_mm(const Calibration& calibration) {
+  return calibration.has_scale() ? 1.0 : 1.0 / calibration.nominal_pixel_mm;
+}
+
+Covariance along_direction(double across, double along, const PlaneVector& direction) {
+  const double size = length(direction);
+  const double c = size > 0 ? direction.x / size : 1, s = size > 0 ? direction.y / size : 0;
+  const double a2 = along * along, b2 = across * across;
+  return {a2 * c * c + b2 * s * s, (a2 - b2) * c * s, a2 * s * s + b2 * c * c};
+}
+
+} // namespace
+
+Placed<double> placed(const Reading& reading) {
+  const PlaneMap map(reading.calibration, reading.toward);
+  Placed<double> result;
+  result.view = reading.view;
+  result.shoeing = reading.shoeing;
+  result.has_scale = reading.calibration.has_scale();
+  for (const auto& landmark : reading.landmarks)
+    result.put(landmark.id, map.to_plane(landmark.at));
+  return result;
+}
+
+Covariance placement_covariance(const Reading& reading,
+                                const Placed<double>& placed,
+                                const Spreads& spreads,
+                                std::string_view landmark) {
+  const double unit = plane_units_per_mm(reading.calibration);
+  const auto spread = spreads.find(landmark);
+  if (spread == spreads.end())
+    return along_direction(unlisted_spread_mm * unit, unlisted_spread_mm * unit, {1, 0});
+  const auto& s = spread->second;
+  if (!placed.has(s.from) || !placed.has(s.to)) {
+    const double round = std::max(s.across_mm, s.along_mm) * unit;
+    return along_direction(round, round, {1, 0});
+  }
+  return along_direction(s.across_mm * unit, s.along_mm * unit, placed[s.to] - placed[s.from]);
+}
+
+Propagation propagation(const Reading& reading, const Spreads& spreads) {
+  const Placed<double> plain = placed(reading);
+  Propagation result;
+  result.placed.view = plain.view;
+  result.placed.shoeing = plain.shoeing;
+  result.placed.has_scale = plain.has_scale;
+  result.scale_relative_uncertainty = reading.calibration.relative_uncertainty;
+  const Gradient scale = Gradient::input(1.0, 0);
+  for (const auto& [id, at] : plain.points()) {
+    const std::size_t i = result.landmarks.size();
+    if (i == most_landmarks)
+      break;
+    const int input = static_cast<int>(1 + 2 * i);
+    result.placed.put(
+        id, {Gradient::input(at.x, input) * scale, Gradient::input(at.y, input + 1) * scale});
+    result.landmarks.push_back(placement_covariance(reading, plain, spreads, id));
+  }
+  return result;
+}
+
+double covariance(const Gradient& a, const Gradient& b, const Propagation& propagation) {
+  const double scale = propagation.scale_relative_uncertainty;
+  double sum = a.partial[0] * b.partial[0] * scale * scale;
+  for (std::size_t i = 0; i < propagation.landmarks.size(); ++i) {
+    const auto& c = propagation.landmarks[i];
+    const double ax = a.partial[1 + 2 * i], ay = a.partial[2 + 2 * i];
+    const double bx = b.partial[1 + 2 * i], by = b.partial[2 + 2 * i];
+    sum += ax * (c.xx * bx + c.xy * by) + ay * (c.xy * bx + c.yy * by);
+  }
+  return sum;
+}
+
+double standard_uncertainty(const Gradient& value, const Propagation& propagation) {
+  return std::sqrt(covariance(value, value, propagation));
+}
+
+} // namespace pritchel::measure
