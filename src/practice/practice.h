@@ -1,0 +1,59 @@
+/// What a practice may change without a compiler, loaded from templates/: protocols (landmarks),
+/// reference bands, proposal rules and words. Knows no case and no picture.
+#pragma once
+
+#include "base/result.h"
+#include "measure/band.h"
+#include "measure/reading.h"
+#include "practice/rule.h"
+
+#include <filesystem>
+#include <map>
+#include <string>
+#include <vector>
+
+namespace pritchel::practice {
+
+/// How one landmark is explained and asked for. Texts are the fore wording; measure::worded_for()
+/// makes the hind one.
+struct LandmarkGuide {
+  std::string id;
+  std::string title;      ///< plain words, short: "Tip of the coffin bone"
+  std::string definition; ///< one sentence a groom would understand
+  std::string finding;    ///< how to find it
+  std::string mistakes;   ///< what is often taken for it
+  bool required = true;   ///< optional ones are offered after the required ones
+  bool only_shod = false; ///< asked for only when the foot is shod
+  measure::Spread spread; ///< default placement spread of one trained reader
+  double schematic_x = 0; ///< where it lies on the view's schematic drawing, 0..1 from its left
+  double schematic_y = 0; ///< 0..1 from its top
+};
+
+/// A view: its landmarks in the order in which they are asked for.
+struct Protocol {
+  measure::View view = measure::View::lateromedial;
+  std::string title;
+  std::string schematic; ///< SVG file in templates/protocols; toe or lateral side to the right
+  std::vector<LandmarkGuide> landmarks;
+};
+
+struct Practice {
+  std::vector<Protocol> protocols;
+  measure::Bands bands;
+  std::vector<Rule> rules;              ///< in the order in which they are read
+  std::vector<RedFlag> red_flags;
+  std::map<std::string, std::string, std::less<>> words;   ///< report and page wording by key
+  std::map<std::string, std::string, std::less<>> sources; ///< citation by key
+};
+
+/// Reads and checks every file; the first bad value is named by file and path.
+[[nodiscard]] Result<Practice> load_practice(const std::filesystem::path& templates);
+
+[[nodiscard]] const Protocol& protocol(const Practice& practice, measure::View view);
+[[nodiscard]] const LandmarkGuide* guide(const Protocol& protocol, std::string_view landmark);
+/// The landmark's title, worded for the limb; its id when the protocol doesn't know it.
+[[nodiscard]] std::string
+landmark_title(const Protocol& protocol, std::string_view landmark, measure::Limb limb);
+[[nodiscard]] measure::Spreads spreads(const Protocol& protocol);
+
+} // namespace pritchel::practice
