@@ -6,7 +6,7 @@
 set -eu
 
 build="g++ cmake ninja-build ccache pkg-config file
-  libdcmtk-dev libopenjp2-7-dev libopencv-dev libcairo2-dev libpango1.0-dev libpoppler-cpp-dev libqpdf-dev
+  libdcmtk-dev libopenjp2-7-dev libcharls-dev libopencv-dev libcairo2-dev libpango1.0-dev libpoppler-cpp-dev libqpdf-dev
   nlohmann-json3-dev libsqlite3-dev libcpp-httplib-dev libcli11-dev libeigen3-dev libexpected-dev
   libfmt-dev libssl-dev fonts-inter fonts-dejavu-core"
 tests="catch2 libbenchmark-dev clang-format clang-tidy dcmtk dicom3tools qpdf poppler-utils chromium

@@ -1,0 +1,21 @@
+/// The few things a photo's TIFF structure says that matter here. Inside imaging only.
+/// Source: TIFF 6.0 sections 2 and 8; Exif 2.3 (CIPA DC-008) section 4.6.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <string>
+
+namespace pritchel::imaging {
+
+struct TiffFacts {
+  int orientation = 1; ///< 1...8; 1 when absent or senseless
+  std::int64_t columns = 0;
+  std::int64_t rows = 0;
+  std::string taken; ///< DateTimeOriginal, else DateTime, as YYYY-MM-DD; else empty
+};
+
+/// Reads what it can; never leaves the bytes. `bytes` begin with II or MM.
+[[nodiscard]] TiffFacts read_tiff_facts(std::span<const std::uint8_t> bytes);
+
+} // namespace pritchel::imaging

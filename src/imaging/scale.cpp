@@ -1,0 +1,406 @@
+#include "imaging/scale.h"
+
+#include "base/limits.h"
+#include "base/text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace pritchel::imaging {
+namespace {
+
+// Shares of uncertainty and plausibility, all own estimates [E].
+/// A fiducial's plane is within 10 mm of the bone's, at 630 mm from the source, edges on top.
+constexpr double fiducial_share = 0.02;
+/// Depth assumed by an unknown hand: half a foot's width either way, 30/(630 sqrt 3).
+constexpr double header_share = 0.03;
+/// Reads 5-15 % too long and is not corrected: root mean square of that range.
+constexpr double detector_share = 0.10;
+/// A tape or an eye finds the plane of interest to 10 mm.
+constexpr double object_distance_mm = 10.0;
+/// One edge of a marker, placed by hand.
+constexpr double marker_edge_mm = 0.2;
+/// Source to the foot's middle, where no distance is known: 700 mm less 70 mm.
+constexpr double usual_source_to_object_mm = 630.0;
+/// A header's magnification below the first says "nobody filled this in", above the second no foot.
+constexpr double least_header_magnification = 1.02;
+constexpr double greatest_header_magnification = 1.30;
+/// Two spacings nearer than this are the same number written twice.
+constexpr double same_spacing_share = 0.005;
+constexpr double conflict_share = 0.03;
+/// Marker points nearer than this carry no length.
+constexpr double least_marker_px = 5.0;
+/// Longer side of a usual detector plate, mm.
+constexpr double usual_plate_mm = 250.0;
+
+struct HeaderScale {
+  PixelSize size;
+  ScaleOrigin origin = ScaleOrigin::none;
+  double share = 0;
+  std::string words;
+};
+
+bool is_sane(const PixelSize& size) {
+  const auto within = [](double mm) {
+    return std::isfinite(mm) && mm >= limits::least_spacing_mm && mm <= limits::greatest_spacing_mm;
+  };
+  return within(size.row_mm) && within(size.column_mm);
+}
+
+bool differ(double a, double b, double share) {
+  return std::abs(a - b) > share * std::min(std::abs(a), std::abs(b));
+}
+
+bool same(const PixelSize& a, const PixelSize& b) {
+  return !differ(a.row_mm, b.row_mm, same_spacing_share) &&
+         !differ(a.column_mm, b.column_mm, same_spacing_share);
+}
+
+PixelSize divided(const PixelSize& size, double magnification) {
+  return {.row_mm = size.row_mm / magnification, .column_mm = size.column_mm / magnification};
+}
+
+std::string in_words(const PixelSize& size) {
+  if (size.row_mm == size.column_mm)
+    return for_people(size.column_mm, 4) + " mm";
+  return for_people(size.column_mm, 4) + " mm wide and " + for_people(size.row_mm, 4) + " mm high";
+}
+
+std::string percent(double share) {
+  return for_people(100 * share, 1) + " %";
+}
+
+bool is_corrected(const Spacing& spacing) {
+  return spacing.calibration_type == "FIDUCIAL" || spacing.calibration_type == "GEOMETRY";
+}
+
+/// Spacing at the detector, or of the scanned film that lay there; before any magnification.
+std::optional<PixelSize> detector_spacing(const Spacing& spacing) {
+  if (spacing.imager_pixel_spacing)
+    return spacing.imager_pixel_spacing;
+  if (spacing.nominal_scanned_spacing)
+    return spacing.nominal_scanned_spacing;
+  if (is_corrected(spacing) || spacing.capture == Spacing::Capture::secondary)
+    return std::nullopt;
+  return spacing.pixel_spacing;
+}
+
+std::optional<double> header_magnification(const Spacing& spacing) {
+  const auto m = spacing.magnification_factor;
+  if (m && *m >= least_header_magnification && *m <= greatest_header_magnification)
+    return m;
+  return std::nullopt;
+}
+
+void add_pixel_spacing(const Spacing& spacing, std::vector<HeaderScale>& found) {
+  const PixelSize& size = *spacing.pixel_spacing;
+  if (spacing.calibration_type == "FIDUCIAL" && !spacing.calibration_description.empty())
+    found.push_back({size,
+                     ScaleOrigin::fiducial_spacing,
+                     fiducial_share,
+                     "Pixel Spacing calibrated by an object of known size (" +
+                         spacing.calibration_description + ")"});
+  else if (is_corrected(spacing))
+    found.push_back(
+        {size,
+         ScaleOrigin::header_distances,
+         header_share,
+         "Pixel Spacing corrected at an unknown depth (" + spacing.calibration_type + ")"});
+}
+
+/// Pixel Spacing without a type that differs from the detector's: somebody corrected it, nobody
+/// wrote how. Believed only where the magnification it implies is a foot's.
+void add_untyped_correction(const Spacing& spacing, std::vector<HeaderScale>& found) {
+  const auto detector = detector_spacing(spacing);
+  if (is_corrected(spacing) || !spacing.pixel_spacing || !detector ||
+      same(*spacing.pixel_spacing, *detector))
+    return;
+  const double implied = detector->column_mm / spacing.pixel_spacing->column_mm;
+  if (implied >= 1 && implied <= greatest_header_magnification)
+    found.push_back({*spacing.pixel_spacing,
+                     ScaleOrigin::header_distances,
+                     header_share,
+                     "Pixel Spacing corrected in an unstated way"});
+}
+
+/// What the header alone offers with a correction for magnification, best first.
+std::vector<HeaderScale> corrected_scales(const Spacing& spacing) {
+  std::vector<HeaderScale> found;
+  if (spacing.pixel_spacing)
+    add_pixel_spacing(spacing, found);
+  const auto magnification = header_magnification(spacing);
+  if (spacing.imager_pixel_spacing && magnification)
+    found.push_back(
+        {divided(*spacing.imager_pixel_spacing, *magnification),
+         ScaleOrigin::header_distances,
+         header_share,
+         "detector spacing over the header's magnification of " + for_people(*magnification, 3)});
+  add_untyped_correction(spacing, found);
+  std::stable_sort(
+      found.begin(), found.end(), [](const auto& a, const auto& b) { return a.origin < b.origin; });
+  return found;
+}
+
+/// The name of a spacing attribute whose numbers cannot be, if there is one.
+std::optional<std::string> absurd_spacing(const Spacing& spacing) {
+  const auto absurd = [](const std::optional<PixelSize>& size) { return size && !is_sane(*size); };
+  if (absurd(spacing.pixel_spacing))
+    return "Pixel Spacing of " + in_words(*spacing.pixel_spacing);
+  if (absurd(spacing.imager_pixel_spacing))
+    return "Imager Pixel Spacing of " + in_words(*spacing.imager_pixel_spacing);
+  if (absurd(spacing.nominal_scanned_spacing))
+    return "Nominal Scanned Pixel Spacing of " + in_words(*spacing.nominal_scanned_spacing);
+  return std::nullopt;
+}
+
+double nominal_pixel_mm(const Spacing& spacing, int columns, int rows) {
+  const auto detector = detector_spacing(spacing);
+  if (detector && is_sane(*detector))
+    return detector->column_mm;
+  return usual_plate_mm / std::max({columns, rows, 1});
+}
+
+Calibration calibration_of(const HeaderScale& scale) {
+  return {.origin = scale.origin,
+          .pixel_width_mm = scale.size.column_mm,
+          .pixel_height_mm = scale.size.row_mm,
+          .relative_uncertainty = scale.share,
+          .sentence = fmt::format("Scale from the header: {}, a pixel is {}, ± {}.",
+                                  scale.words,
+                                  in_words(scale.size),
+                                  percent(scale.share))};
+}
+
+Result<Calibration> detector_calibration(const Spacing& spacing) {
+  const auto detector = detector_spacing(spacing);
+  if (!detector)
+    return fail("The picture's header",
+                "gives no spacing at the detector",
+                "place a marker of known size or measure angles only");
+  return Calibration{.origin = ScaleOrigin::detector_only,
+                     .pixel_width_mm = detector->column_mm,
+                     .pixel_height_mm = detector->row_mm,
+                     .relative_uncertainty = detector_share,
+                     .sentence =
+                         fmt::format("Scale at the detector, magnification unknown: a pixel is {}; "
+                                     "lengths read 5\u201315 % too long.",
+                                     in_words(*detector))};
+}
+
+Result<Calibration> header_calibration(const Spacing& spacing) {
+  const auto found = corrected_scales(spacing);
+  if (found.empty())
+    return fail("The picture's header",
+                "holds no spacing corrected for magnification",
+                "enter the distances or place a marker of known size");
+  return calibration_of(found.front());
+}
+
+Calibration no_scale(double aspect) {
+  return {.origin = ScaleOrigin::none, .pixel_width_mm = 1, .pixel_height_mm = aspect};
+}
+
+Result<Calibration> automatic_calibration(const Spacing& spacing, double aspect) {
+  if (const auto found = corrected_scales(spacing); !found.empty())
+    return calibration_of(found.front());
+  if (detector_spacing(spacing))
+    return detector_calibration(spacing);
+  auto none = no_scale(aspect);
+  if (spacing.pixel_spacing)
+    none.sentence = "No scale: what Pixel Spacing means in a screen capture or scan is unknown; "
+                    "angles and ratios only.";
+  return none;
+}
+
+/// The detector's spacing over a magnification that a person vouches for.
+Result<Calibration>
+magnified(const Spacing& spacing, double magnification, double share, const std::string& words) {
+  if (!std::isfinite(magnification) || magnification < limits::least_magnification ||
+      magnification > limits::greatest_magnification)
+    return fail("A magnification of " + for_people(magnification, 3),
+                "cannot be that of a foot against a detector",
+                "check the distances; 1.05 to 1.20 is usual");
+  if (!spacing.imager_pixel_spacing && is_corrected(spacing))
+    return fail("The picture's Pixel Spacing",
+                "is already corrected for magnification and must not be divided again",
+                "use the header's scale as it is or place a marker");
+  const auto detector = detector_spacing(spacing);
+  if (!detector)
+    return fail("The picture's header",
+                "gives no spacing at the detector to divide by the magnification",
+                "place a marker of known size");
+  const auto size = divided(*detector, magnification);
+  return Calibration{.origin = ScaleOrigin::measured_distances,
+                     .pixel_width_mm = size.column_mm,
+                     .pixel_height_mm = size.row_mm,
+                     .relative_uncertainty = share,
+                     .sentence = fmt::format("Scale from the detector spacing over a magnification "
+                                             "of {}{}: a pixel is {}, ± {}.",
+                                             for_people(magnification, 3),
+                                             words,
+                                             in_words(size),
+                                             percent(share))};
+}
+
+Result<Calibration> distance_calibration(const Spacing& spacing, const ScaleStatement& said) {
+  const double source = said.source_to_detector_mm > 0
+                            ? said.source_to_detector_mm
+                            : spacing.distance_source_to_detector_mm.value_or(0);
+  const double object = said.object_to_detector_mm;
+  if (!std::isfinite(source) || source <= 0)
+    return fail(
+        "The distance from the source to the detector", "is missing", "measure and enter it");
+  if (!std::isfinite(object) || object < 0 || object >= source)
+    return fail("The distance from the foot to the detector",
+                "must be 0 or more and less than the source's distance",
+                "measure from the plane of interest to the detector");
+  const double source_to_object = source - object;
+  return magnified(spacing,
+                   source / source_to_object,
+                   object_distance_mm / source_to_object,
+                   fmt::format(" (source to detector {} mm, foot to detector {} mm)",
+                               for_people(source, 0),
+                               for_people(object, 0)));
+}
+
+double source_to_object_mm(const Spacing& spacing, const ScaleStatement& said) {
+  const double source = said.source_to_detector_mm > 0
+                            ? said.source_to_detector_mm
+                            : spacing.distance_source_to_detector_mm.value_or(0);
+  const double left = source - said.object_to_detector_mm;
+  return std::isfinite(left) && left > 0 && said.object_to_detector_mm > 0
+             ? left
+             : usual_source_to_object_mm;
+}
+
+double marker_share(const Spacing& spacing, const ScaleStatement& said) {
+  const double edges = std::sqrt(2.0) * marker_edge_mm / said.marker_mm;
+  const double tolerance = said.marker_tolerance_mm / said.marker_mm;
+  const double plane = said.marker_out_of_plane_mm / source_to_object_mm(spacing, said);
+  return std::hypot(edges, tolerance, plane);
+}
+
+bool is_inside(const ImagePoint& p, int columns, int rows) {
+  return p.x >= -0.5 && p.x <= columns - 0.5 && p.y >= -0.5 && p.y <= rows - 0.5;
+}
+
+Result<void> check_marker(const ScaleStatement& said, int columns, int rows) {
+  const auto sane = [](double mm) { return std::isfinite(mm) && mm >= 0 && mm <= 100; };
+  if (!std::isfinite(said.marker_mm) || said.marker_mm < limits::least_marker_mm ||
+      said.marker_mm > limits::greatest_marker_mm)
+    return fail("A marker of " + for_people(said.marker_mm, 1) + " mm",
+                "cannot be used",
+                fmt::format("its size must be {} to {} mm",
+                            limits::least_marker_mm,
+                            limits::greatest_marker_mm));
+  if (!sane(said.marker_tolerance_mm) || !sane(said.marker_out_of_plane_mm))
+    return fail("The marker's tolerance and its distance from the plane of interest",
+                "must be 0 to 100 mm");
+  if (!is_inside(said.marker_1, columns, rows) || !is_inside(said.marker_2, columns, rows))
+    return fail("The marker", "has an end outside the picture", "place both ends on its edges");
+  return {};
+}
+
+Result<Calibration> marker_calibration(
+    const Spacing& spacing, double aspect, int columns, int rows, const ScaleStatement& said) {
+  PRITCHEL_CHECK(check_marker(said, columns, rows));
+  const auto across = said.marker_2 - said.marker_1;
+  const double pixels = std::hypot(across.x, aspect * across.y);
+  const PixelSize size{.row_mm = aspect * said.marker_mm / pixels,
+                       .column_mm = said.marker_mm / pixels};
+  if (pixels < least_marker_px || !is_sane(size))
+    return fail("The marker's two ends",
+                "give an impossible size of a pixel",
+                "place them on its edges and check its size in millimetres");
+  const double share = marker_share(spacing, said);
+  return Calibration{
+      .origin = ScaleOrigin::marker,
+      .pixel_width_mm = size.column_mm,
+      .pixel_height_mm = size.row_mm,
+      .relative_uncertainty = share,
+      .sentence = fmt::format("Scale from a marker of {} mm in the picture: a pixel is {}, ± {}.",
+                              for_people(said.marker_mm, 1),
+                              in_words(size),
+                              percent(share))};
+}
+
+Result<Calibration> from_header(const Spacing& spacing, double aspect, const ScaleStatement& said) {
+  if (const auto absurd = absurd_spacing(spacing))
+    return fail("The header's " + *absurd,
+                "is outside what a detector can have",
+                "place a marker of known size or measure angles only");
+  switch (said.kind) {
+  case ScaleStatement::Kind::magnification:
+    // No distance is known here: the plane is taken to be as uncertain as a tape leaves it.
+    return magnified(
+        spacing, said.magnification, object_distance_mm / usual_source_to_object_mm, " as entered");
+  case ScaleStatement::Kind::distances:
+    return distance_calibration(spacing, said);
+  case ScaleStatement::Kind::header:
+    return header_calibration(spacing);
+  case ScaleStatement::Kind::detector_only:
+    return detector_calibration(spacing);
+  default:
+    return automatic_calibration(spacing, aspect);
+  }
+}
+
+Result<Calibration> calibration_for(
+    const Spacing& spacing, double aspect, int columns, int rows, const ScaleStatement& said) {
+  if (said.kind == ScaleStatement::Kind::none)
+    return no_scale(aspect);
+  if (said.kind == ScaleStatement::Kind::marker)
+    return marker_calibration(spacing, aspect, columns, rows, said);
+  return from_header(spacing, aspect, said);
+}
+
+} // namespace
+
+double pixel_aspect_ratio(const Spacing& spacing, std::optional<double> pixel_aspect) {
+  const auto plausible = [](double ratio) {
+    return std::isfinite(ratio) && ratio >= 0.2 && ratio <= 5;
+  };
+  for (const auto& size :
+       {spacing.pixel_spacing, spacing.imager_pixel_spacing, spacing.nominal_scanned_spacing})
+    if (size && size->row_mm > 0 && size->column_mm > 0 &&
+        plausible(size->row_mm / size->column_mm))
+      return size->row_mm / size->column_mm;
+  return pixel_aspect && plausible(*pixel_aspect) ? *pixel_aspect : 1.0;
+}
+
+Result<Calibration> calibrate(const Spacing& spacing,
+                              std::optional<double> pixel_aspect,
+                              int columns,
+                              int rows,
+                              const ScaleStatement& statement) {
+  const double aspect = pixel_aspect_ratio(spacing, pixel_aspect);
+  PRITCHEL_TRY(calibration, calibration_for(spacing, aspect, columns, rows, statement));
+  calibration.nominal_pixel_mm = nominal_pixel_mm(spacing, columns, rows);
+  return calibration;
+}
+
+std::vector<std::string> scale_conflicts(const Spacing& spacing, const Calibration& chosen) {
+  std::vector<std::string> conflicts;
+  if (!chosen.has_scale())
+    return conflicts;
+  for (const auto& other : corrected_scales(spacing))
+    if (is_sane(other.size) && differ(other.size.column_mm, chosen.pixel_width_mm, conflict_share))
+      conflicts.push_back(fmt::format(
+          "The header also offers a scale by {}: a pixel of {}, {} from the one in use.",
+          other.words,
+          in_words(other.size),
+          percent(std::abs(other.size.column_mm / chosen.pixel_width_mm - 1))));
+  const auto detector = detector_spacing(spacing);
+  const double implied =
+      detector && is_sane(*detector) ? detector->column_mm / chosen.pixel_width_mm : 1.0;
+  if (implied < 1 - conflict_share || implied > greatest_header_magnification)
+    conflicts.push_back(fmt::format("Held against the detector's spacing of {}, the scale in use "
+                                    "means a magnification of {}, which a foot cannot have.",
+                                    in_words(*detector),
+                                    for_people(implied, 3)));
+  return conflicts;
+}
+
+} // namespace pritchel::imaging
