@@ -27,50 +27,38 @@ enum class Ink {
   band ///< reference band: neutral, pale
 };
 
-template <class F>
-struct LineItem {
+template <class F> struct LineItem {
   Point<F> from;
   Point<F> to;
 };
-template <class F>
-struct CircleItem {
+template <class F> struct CircleItem {
   Point<F> centre;
   double radius_x = 0; ///< in the frame's unit; differs from radius_y where pixels aren't square
   double radius_y = 0;
 };
 /// An open path, for arcs of angles and outlines.
-template <class F>
-struct PathItem {
-  std::vector<Point<F>> points;
-};
-template <class F>
-struct AreaItem {
-  std::vector<Point<F>> points;
-};
+template <class F> struct PathItem { std::vector<Point<F>> points; };
+template <class F> struct AreaItem { std::vector<Point<F>> points; };
 /// A landmark: an open mark with an empty middle. `how` is by-hand, suggested, snapped or computed.
-template <class F>
-struct MarkItem {
+template <class F> struct MarkItem {
   Point<F> at;
   std::string how;
 };
 enum class Anchor { left, middle, right };
-template <class F>
-struct LabelItem {
+template <class F> struct LabelItem {
   Point<F> at;
   std::string text;
   Anchor anchor = Anchor::left;
 };
 
-template <class F>
-struct Item {
+template <class F> struct Item {
   std::variant<LineItem<F>, CircleItem<F>, PathItem<F>, AreaItem<F>, MarkItem<F>, LabelItem<F>>
       shape;
   Ink ink = Ink::text;
   std::string about; ///< id of the measurement or landmark it belongs to; touching one lights both
 };
 
-template <class F>
-using DisplayList = std::vector<Item<F>>;
+template <class F> using DisplayList = std::vector<Item<F>>;
 
 using Overlay = DisplayList<ImageFrame>;
 using Sheet = DisplayList<PaperFrame>;

@@ -1,0 +1,239 @@
+#include "drawing/overlay.h"
+
+#include "base/text.h"
+#include "drawing/label_places.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+namespace pritchel::drawing {
+namespace {
+
+using measure::Construction;
+using measure::Measurement;
+using measure::Tissue;
+
+Ink ink_of(Tissue tissue) {
+  switch (tissue) {
+  case Tissue::bone:
+    return Ink::bone;
+  case Tissue::hoof:
+    return Ink::hoof;
+  case Tissue::ground:
+    return Ink::ground;
+  case Tissue::span:
+    break;
+  }
+  return Ink::span;
+}
+
+bool starts_with_any(std::string_view id, std::initializer_list<std::string_view> stems) {
+  return std::any_of(
+      stems.begin(), stems.end(), [&](auto stem) { return id.substr(0, stem.size()) == stem; });
+}
+
+Ink ink_of_landmark(std::string_view id) {
+  if (starts_with_any(id, {"ground", "breakover", "marker", "block", "shoe", "foot-plane"}))
+    return Ink::ground;
+  if (starts_with_any(id, {"wall", "sole", "coron", "heel", "toe", "frog", "white-line"}))
+    return Ink::hoof;
+  return Ink::bone;
+}
+
+std::string how_word(measure::Placement how) {
+  switch (how) {
+  case measure::Placement::suggested:
+    return "suggested";
+  case measure::Placement::snapped:
+    return "snapped";
+  case measure::Placement::by_hand:
+    break;
+  }
+  return "by-hand";
+}
+
+LineItem<ImageFrame> line(const measure::Stroke& stroke, const PlaneMap& map) {
+  return {map.to_image(stroke.from), map.to_image(stroke.to)};
+}
+
+/// A narrow angle needs a long arc to be seen at all.
+double arc_radius(double sweep, double foot_width) {
+  constexpr double narrow_rad = 0.35;
+  return foot_width * (std::abs(sweep) < narrow_rad ? 0.30 : 0.12);
+}
+
+PathItem<ImageFrame> arc(const measure::Opening& opening, double foot_width, const PlaneMap& map) {
+  const double start = std::atan2(opening.first.y, opening.first.x);
+  const double sweep =
+      std::atan2(cross(opening.first, opening.second), dot(opening.first, opening.second));
+  const double radius = arc_radius(sweep, foot_width);
+  constexpr int steps = 24;
+  PathItem<ImageFrame> path;
+  for (int i = 0; i <= steps; ++i) {
+    const double angle = start + sweep * i / steps;
+    path.points.push_back(map.to_image(
+        opening.vertex + PlaneVector{radius * std::cos(angle), radius * std::sin(angle)}));
+  }
+  return path;
+}
+
+class Painter {
+public:
+  Painter(const measure::Reading& reading, const OverlayOptions& options)
+      : reading_(reading),
+        options_(options),
+        map_(reading.calibration, reading.toward) {
+    double left = 0, right = 0;
+    for (const auto& landmark : reading.landmarks) {
+      const double x = map_.to_plane(landmark.at).x;
+      left = landmark.id == reading.landmarks.front().id ? x : std::min(left, x);
+      right = landmark.id == reading.landmarks.front().id ? x : std::max(right, x);
+    }
+    foot_width_ = right - left;
+  }
+
+  void construction(const Construction& drawn, const std::string& about) {
+    for (const auto& stroke : drawn.strokes)
+      put(line(stroke, map_), ink_of(stroke.tissue), about);
+    for (const auto& round : drawn.rounds)
+      put(CircleItem<ImageFrame>{map_.to_image(round.centre),
+                                 round.radius / reading_.calibration.pixel_width_mm,
+                                 round.radius / reading_.calibration.pixel_height_mm},
+          ink_of(round.tissue),
+          about);
+    for (const auto& opening : drawn.openings)
+      put(arc(opening, foot_width_, map_), Ink::span, about);
+    for (const auto& point : drawn.computed)
+      put(MarkItem<ImageFrame>{map_.to_image(point), "computed"}, Ink::bone, about);
+  }
+
+  void ghost() {
+    for (const auto& stroke : options_.ghost)
+      put(line(stroke, map_), Ink::proposal, "proposal");
+  }
+
+  void marks() {
+    for (const auto& landmark : reading_.landmarks)
+      put(MarkItem<ImageFrame>{landmark.at, how_word(landmark.how)},
+          ink_of_landmark(landmark.id),
+          landmark.id);
+  }
+
+  void labels(const std::vector<std::pair<const Measurement*, std::string>>& texts) {
+    std::vector<LabelWish> wishes;
+    for (const auto& [measurement, text] : texts)
+      wishes.push_back({map_.to_image(measurement->construction.label_at), width_of(text)});
+    std::vector<ImagePoint> keep_clear;
+    for (const auto& landmark : reading_.landmarks)
+      keep_clear.push_back(landmark.at);
+    const auto places = label_places(wishes, keep_clear, options_.room, options_.label_height_px);
+    for (std::size_t i = 0; i < texts.size(); ++i) {
+      const std::string about(texts[i].first->definition->id);
+      put(LineItem<ImageFrame>{places[i].leader_from, wishes[i].belongs_to}, Ink::faint, about);
+      put(LabelItem<ImageFrame>{places[i].at, texts[i].second, places[i].anchor}, Ink::text, about);
+    }
+  }
+
+  [[nodiscard]] Overlay finished() && { return std::move(items_); }
+
+private:
+  const measure::Reading& reading_;
+  const OverlayOptions& options_;
+  PlaneMap map_;
+  double foot_width_ = 0; ///< plane units
+  Overlay items_;
+
+  template <class Shape> void put(Shape shape, Ink ink, std::string about) {
+    items_.push_back({std::move(shape), ink, std::move(about)});
+  }
+
+  /// A generous estimate: the painter's font is not known here.
+  [[nodiscard]] double width_of(std::string_view text) const {
+    const auto letters = std::count_if(text.begin(), text.end(), [](char c) {
+      return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+    });
+    return (static_cast<double>(letters) * 0.6 + 0.6) * options_.label_height_px;
+  }
+};
+
+constexpr std::array<std::string_view, 11> side_set{"palmar-angle",
+                                                    "sole-depth-tip",
+                                                    "sole-depth-palmar",
+                                                    "hoof-angle",
+                                                    "p3-dorsal-angle",
+                                                    "wall-thickness-proximal",
+                                                    "wall-thickness-distal",
+                                                    "coronary-extensor-distance",
+                                                    "p1-angle",
+                                                    "breakover-distance",
+                                                    "cor-heel"};
+constexpr std::array<std::string_view, 10> front_set{"dip-space-medial",
+                                                     "dip-space-lateral",
+                                                     "p3-ml-tilt-articular",
+                                                     "p2-axis-ml-angle",
+                                                     "coronet-ml-tilt",
+                                                     "wall-length-medial",
+                                                     "wall-length-lateral",
+                                                     "wall-angle-medial",
+                                                     "wall-angle-lateral",
+                                                     "foot-axis-offset"};
+
+std::string label_text(const Measurement& measurement, Labels labels, std::size_t index) {
+  const auto value = value_for_people(measurement);
+  return labels == Labels::lettered ? letter(index) + "\u2002" + value : value;
+}
+
+} // namespace
+
+std::vector<std::string> main_set(measure::View view) {
+  if (view == measure::View::lateromedial)
+    return {side_set.begin(), side_set.end()};
+  return {front_set.begin(), front_set.end()};
+}
+
+OverlayOptions overlay_options(measure::View view, int columns, int rows) {
+  const double height = std::max(columns, rows) / 55.0;
+  return {.measurements = main_set(view),
+          .label_height_px = height,
+          .room = {height, height, columns - 1 - height, rows - 1 - height}};
+}
+
+std::string letter(std::size_t index) {
+  constexpr std::size_t alphabet = 26;
+  std::string text(1, static_cast<char>('a' + index % alphabet));
+  return index < alphabet ? text : letter(index / alphabet - 1) + text;
+}
+
+std::string value_for_people(const Measurement& measurement) {
+  if (!measurement.measurable())
+    return "\u2013";
+  const auto unit = measurement.definition->unit;
+  const auto number = for_people(measurement.value, measure::decimals(unit));
+  const std::string symbol(measure::symbol(unit));
+  const bool spaced = unit == measure::Unit::millimetres || unit == measure::Unit::per_cent;
+  return number + (spaced ? "\u2009" : "") + symbol;
+}
+
+Overlay picture_overlay(const measure::Reading& reading,
+                        const std::vector<Measurement>& measurements,
+                        const OverlayOptions& options) {
+  Painter painter(reading, options);
+  std::vector<std::pair<const Measurement*, std::string>> texts;
+  for (std::size_t i = 0; i < options.measurements.size(); ++i) {
+    const auto* found = measure::find(measurements, options.measurements[i]);
+    if (found == nullptr || !found->measurable())
+      continue;
+    painter.construction(found->construction, options.measurements[i]);
+    texts.emplace_back(found, label_text(*found, options.labels, i));
+  }
+  painter.ghost();
+  if (options.marks == Marks::placed)
+    painter.marks();
+  if (options.labels != Labels::none)
+    painter.labels(texts);
+  return std::move(painter).finished();
+}
+
+} // namespace pritchel::drawing

@@ -1,0 +1,64 @@
+/// What lies over a picture: landmarks, the construction of each measurement, its value, and the
+/// proposal's ghost. Image frame in, image frame out; what is drawn is what was computed.
+/// Must not know: how anything is painted.
+#pragma once
+
+#include "drawing/display_list.h"
+#include "measure/measure.h"
+#include "measure/reading.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace pritchel::drawing {
+
+enum class Labels {
+  none,
+  values,  ///< "3.2°"
+  lettered ///< "a  3.2°": the letter stands beside the row of the table, see letter()
+};
+enum class Marks { none, placed };
+
+/// A rectangle in pixels.
+struct Room {
+  double left = 0;
+  double top = 0;
+  double right = 0;
+  double bottom = 0;
+};
+
+struct OverlayOptions {
+  /// Ids to draw, in the order of their letters; empty draws no construction. See main_set().
+  std::vector<std::string> measurements;
+  Labels labels = Labels::values;
+  Marks marks = Marks::placed;
+  double label_height_px = 24; ///< height of a line of text, in picture pixels
+  /// Where labels may stand: two columns at its left and right edge. May be wider than the picture:
+  /// paper puts them beside it. Without it: inside the picture.
+  Room room;
+  /// The foot as proposed, plane frame of the reading (mm): drawn dashed in the proposal's ink.
+  std::vector<measure::Stroke> ghost;
+};
+
+/// Options for a picture of this size: its main set, labels inside the picture.
+[[nodiscard]] OverlayOptions overlay_options(measure::View view, int columns, int rows);
+
+/// The measurements whose constructions are shown together by default, in the order of the table.
+[[nodiscard]] std::vector<std::string> main_set(measure::View view);
+
+/// Letter of the i-th drawn measurement: a, b, ... z, aa, ab, ...
+[[nodiscard]] std::string letter(std::size_t index);
+
+/// "3.2°", "14.9 mm" (with a thin space), "0.52"; a dash when it is not measurable.
+[[nodiscard]] std::string value_for_people(const measure::Measurement& measurement);
+
+/// Laws: labels never overlap each other; a label covers no landmark while a free place exists;
+/// the same input gives the same list; mirroring the picture and `toward` mirrors the shapes.
+/// Circles become ellipses where pixels aren't square.
+/// Measurements that aren't measurable draw nothing.
+[[nodiscard]] Overlay picture_overlay(const measure::Reading& reading,
+                                      const std::vector<measure::Measurement>& measurements,
+                                      const OverlayOptions& options);
+
+} // namespace pritchel::drawing
