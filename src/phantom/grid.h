@@ -1,0 +1,64 @@
+/// A field sampled on a regular grid, so that a ray can ask for it millions of times.
+#pragma once
+
+#include "phantom/solids.h"
+
+#include <array>
+#include <vector>
+
+namespace pritchel::phantom {
+
+class Grid {
+public:
+  /// Samples `field` over `bounds` every `spacing_mm`.
+  Grid(const Bounds& bounds, double spacing_mm, const Field& field);
+
+  /// Turns values into distances near the zero surface: value / |gradient|.
+  void make_distances();
+  /// A grid of the same shape: this grid's value plus `extra` at each node.
+  [[nodiscard]] Grid plus(const Field& extra) const;
+
+  /// Linear interpolation; the position must lie inside bounds().
+  [[nodiscard]] float at(double x, double y, double z) const {
+    const float fx = static_cast<float>((x - low_.x) * inverse_);
+    const float fy = static_cast<float>((y - low_.y) * inverse_);
+    const float fz = static_cast<float>((z - low_.z) * inverse_);
+    const int ix = static_cast<int>(fx);
+    const int iy = static_cast<int>(fy);
+    const int iz = static_cast<int>(fz);
+    const float tx = fx - static_cast<float>(ix);
+    const float ty = fy - static_cast<float>(iy);
+    const float tz = fz - static_cast<float>(iz);
+    const float* v = &values_[(static_cast<std::size_t>(iz) * ny_ + iy) * nx_ + ix];
+    const float* w = v + static_cast<std::size_t>(nx_) * ny_;
+    const auto edge = [tx](const float* p) { return p[0] + tx * (p[1] - p[0]); };
+    const float near_face = edge(v) + ty * (edge(v + nx_) - edge(v));
+    const float far_face = edge(w) + ty * (edge(w + nx_) - edge(w));
+    return near_face + tz * (far_face - near_face);
+  }
+
+  [[nodiscard]] Bounds bounds() const;
+
+private:
+  void fill_block(const std::array<int, 3>& at, int block, const Field& field);
+  [[nodiscard]] Vec3 node(int x, int y, int z) const;
+  Vec3 low_;
+  double spacing_;
+  double inverse_;
+  int nx_, ny_, nz_;
+  std::vector<float> values_;
+};
+
+/// A repeating block of mottle with mean 0 and deviation 1, finer along one axis than another, as
+/// trabeculae are. 0.32 mm a node.
+class Mottle {
+public:
+  explicit Mottle(std::uint64_t seed);
+  [[nodiscard]] float at(double x, double y, double z) const;
+
+private:
+  static constexpr int side_ = 128;
+  std::vector<float> values_;
+};
+
+} // namespace pritchel::phantom
