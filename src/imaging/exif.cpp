@@ -9,7 +9,11 @@ namespace {
 constexpr std::uint32_t tag_columns = 256;
 constexpr std::uint32_t tag_rows = 257;
 constexpr std::uint32_t tag_orientation = 274;
+constexpr std::uint32_t tag_strip_offsets = 273;
+constexpr std::uint32_t tag_strip_bytes = 279;
 constexpr std::uint32_t tag_date_time = 306;
+constexpr std::uint32_t tag_tile_offsets = 324;
+constexpr std::uint32_t tag_tile_bytes = 325;
 constexpr std::uint32_t tag_exif_directory = 34665;
 constexpr std::uint32_t tag_date_time_original = 36867;
 
@@ -36,6 +40,8 @@ public:
             bytes_.begin() + static_cast<std::ptrdiff_t>(at + size)};
   }
 
+  [[nodiscard]] std::size_t size() const { return bytes_.size(); }
+
 private:
   std::span<const std::uint8_t> bytes_;
   bool big_;
@@ -51,10 +57,15 @@ std::string date_of(std::string text) {
   return is_date(text) ? text : std::string{};
 }
 
-std::uint32_t entry_value(const Tiff& tiff, std::size_t entry) {
-  constexpr std::uint32_t type_short = 3;
-  return tiff.number(entry + 2, 2) == type_short ? tiff.number(entry + 8, 2)
-                                                 : tiff.number(entry + 8, 4);
+constexpr std::uint32_t type_short = 3;
+
+/// Value `index` of an entry of type SHORT or LONG; several values that need more than four bytes
+/// lie elsewhere.
+std::uint32_t entry_value(const Tiff& tiff, std::size_t entry, std::size_t index = 0) {
+  const std::size_t size = tiff.number(entry + 2, 2) == type_short ? 2 : 4;
+  const std::size_t count = tiff.number(entry + 4, 4);
+  const std::size_t first = count * size <= 4 ? entry + 8 : tiff.number(entry + 8, 4);
+  return index < count ? tiff.number(first + index * size, size) : 0;
 }
 
 template <class Use> void for_each_entry(const Tiff& tiff, std::size_t directory, Use&& use) {
@@ -63,11 +74,36 @@ template <class Use> void for_each_entry(const Tiff& tiff, std::size_t directory
     use(tiff.number(directory + 2 + 12 * i, 2), directory + 2 + 12 * i);
 }
 
+/// Pieces of the picture (strips or tiles), as the entries of their places and lengths.
+struct Pieces {
+  std::size_t offsets = 0;
+  std::size_t lengths = 0;
+};
+
+bool lie_within(const Tiff& tiff, const Pieces& pieces) {
+  if (pieces.offsets == 0 || pieces.lengths == 0)
+    return false;
+  const std::size_t count = tiff.number(pieces.offsets + 4, 4);
+  if (count == 0 || count > tiff.size() || tiff.number(pieces.lengths + 4, 4) != count)
+    return false;
+  for (std::size_t i = 0; i < count; ++i) {
+    const std::size_t length = entry_value(tiff, pieces.lengths, i);
+    if (length == 0 || entry_value(tiff, pieces.offsets, i) + length > tiff.size())
+      return false;
+  }
+  return true;
+}
+
+std::string date_at(const Tiff& tiff, std::size_t entry) {
+  return date_of(tiff.text(tiff.number(entry + 8, 4), 10));
+}
+
 } // namespace
 
 TiffFacts read_tiff_facts(std::span<const std::uint8_t> bytes) {
   const Tiff tiff(bytes);
   TiffFacts facts;
+  Pieces pieces;
   std::size_t more = 0;
   for_each_entry(tiff, tiff.number(4, 4), [&](std::uint32_t tag, std::size_t entry) {
     const auto value = entry_value(tiff, entry);
@@ -75,19 +111,24 @@ TiffFacts read_tiff_facts(std::span<const std::uint8_t> bytes) {
       facts.columns = value;
     else if (tag == tag_rows)
       facts.rows = value;
-    else if (tag == tag_orientation && value >= 1 && value <= 8)
+    else if (tag == tag_strip_offsets || tag == tag_tile_offsets)
+      pieces.offsets = entry;
+    else if (tag == tag_strip_bytes || tag == tag_tile_bytes)
+      pieces.lengths = entry;
+    else if (tag == tag_orientation && value >= 1 && value <= 8) {
       facts.orientation = static_cast<int>(value);
-    else if (tag == tag_date_time)
-      facts.taken = date_of(tiff.text(value, 10));
+      facts.orientation_at = entry + 8;
+    } else if (tag == tag_date_time)
+      facts.taken = date_at(tiff, entry);
     else if (tag == tag_exif_directory)
       more = value;
   });
   if (more != 0)
     for_each_entry(tiff, more, [&](std::uint32_t tag, std::size_t entry) {
-      if (tag == tag_date_time_original)
-        if (auto taken = date_of(tiff.text(entry_value(tiff, entry), 10)); !taken.empty())
-          facts.taken = taken;
+      if (const auto taken = date_at(tiff, entry); tag == tag_date_time_original && !taken.empty())
+        facts.taken = taken;
     });
+  facts.complete = lie_within(tiff, pieces);
   return facts;
 }
 

@@ -9,10 +9,12 @@
 namespace pritchel::imaging {
 
 struct TiffFacts {
-  int orientation = 1; ///< 1...8; 1 when absent or senseless
+  int orientation = 1;            ///< 1...8; 1 when absent or senseless
+  std::size_t orientation_at = 0; ///< where its 16-bit value lies; 0 when there is none
   std::int64_t columns = 0;
   std::int64_t rows = 0;
-  std::string taken; ///< DateTimeOriginal, else DateTime, as YYYY-MM-DD; else empty
+  bool complete = false; ///< all strips or tiles named in the first directory lie within the bytes
+  std::string taken;     ///< DateTimeOriginal, else DateTime, as YYYY-MM-DD; else empty
 };
 
 /// Reads what it can; never leaves the bytes. `bytes` begin with II or MM.

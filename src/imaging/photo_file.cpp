@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <string_view>
+#include <vector>
 
 namespace pritchel::imaging {
 namespace {
@@ -24,6 +25,7 @@ struct PhotoHeader {
   std::int64_t columns = 0;
   std::int64_t rows = 0;
   int orientation = 1;
+  std::size_t orientation_at = 0; ///< in a TIFF
   std::string taken;
 };
 
@@ -83,17 +85,23 @@ std::optional<PhotoHeader> photo_header(Bytes bytes, PhotoFormat format) {
   if (format == PhotoFormat::png)
     return png_photo_header(bytes);
   const auto facts = read_tiff_facts(bytes);
-  if (facts.columns < 1 || facts.rows < 1)
+  if (facts.columns < 1 || facts.rows < 1 || !facts.complete)
     return std::nullopt;
   return PhotoHeader{.columns = facts.columns,
                      .rows = facts.rows,
                      .orientation = facts.orientation,
+                     .orientation_at = facts.orientation_at,
                      .taken = facts.taken};
 }
 
-/// OpenCV's TIFF reader turns by itself whatever it is asked; its other readers don't.
-int turn_left_to_do(PhotoFormat format, int orientation) {
-  return format == PhotoFormat::tiff ? 1 : orientation;
+/// OpenCV's TIFF reader turns some orientations by itself, whatever it is asked: it gets a copy
+/// that says "upright", so that the turning is done once, here.
+std::vector<char> without_orientation(std::span<const char> tiff, std::size_t at) {
+  std::vector<char> copy(tiff.begin(), tiff.end());
+  const bool big_endian = copy[0] == 'M';
+  copy[at] = big_endian ? 0 : 1;
+  copy[at + 1] = big_endian ? 1 : 0;
+  return copy;
 }
 
 /// Exif 2.3, 4.6.4 A, Orientation: where the stored first row and column belong.
@@ -118,6 +126,12 @@ cv::Mat decoded(std::span<const char> bytes) {
                     CV_8U,
                     const_cast<char*>(bytes.data())); // NOLINT: imdecode only reads
   return cv::imdecode(raw, cv::IMREAD_COLOR | cv::IMREAD_IGNORE_ORIENTATION);
+}
+
+cv::Mat stored_pixels(std::span<const char> bytes, const PhotoHeader& header) {
+  if (header.orientation_at > 0)
+    return decoded(without_orientation(bytes, header.orientation_at));
+  return decoded(bytes);
 }
 
 Picture photo_of(const cv::Mat& upright_bgr) {
@@ -159,10 +173,10 @@ load_photo(std::span<const char> bytes, PhotoFormat format, const std::string& n
                 fmt::format("save it with sides of at most {}", limits::picture_side_px),
                 Trouble::too_large);
   try {
-    const cv::Mat stored = decoded(bytes);
+    const cv::Mat stored = stored_pixels(bytes, *header);
     if (stored.empty())
       return damaged;
-    auto picture = photo_of(upright(stored, turn_left_to_do(format, header->orientation)));
+    auto picture = photo_of(upright(stored, header->orientation));
     picture.facts.study_date = header->taken;
     picture.facts.lossy = format == PhotoFormat::jpeg;
     return picture;

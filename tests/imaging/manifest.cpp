@@ -134,8 +134,8 @@ Tally check_all(const Manifest& manifest) {
     const auto picture = load_picture_file(path);
     const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - start;
     if (std::getenv("PRITCHEL_TELL") != nullptr)
-      WARN(path.filename().string() << " " << took.count() << " ms "
-                                    << (picture ? "" : picture.error().sentence()));
+      WARN(path.filename().string()
+           << " " << took.count() << " ms " << (picture ? "" : picture.error().sentence()));
     if (entry["expect"] == "decode") {
       check_decoded(picture, entry);
       ++tally.decoded;

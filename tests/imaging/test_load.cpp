@@ -1,13 +1,14 @@
 #include "imaging/load.h"
 
-#include "manifest.h"
-
 #include <catch2/catch.hpp>
+
+#include "manifest.h"
 
 using namespace pritchel;
 using namespace pritchel::imaging;
 
-// Truth: tests/truth/dicom/README.md: stored values on which at least two independent readers agreed
+// Truth: tests/truth/dicom/README.md: stored values on which at least two independent readers
+// agreed
 TEST_CASE("the kept DICOM files decode to their stored values or are refused", "[imaging]") {
   const auto tally = truth::check_all(truth::kept_files());
   CHECK(tally.decoded >= 15);
