@@ -61,7 +61,7 @@ std::optional<LookupTable> picture_table(DcmItem& item, Tag sequence, PixelSign 
                         sign == PixelSign::with_sign && first > 32767 ? first - 65536 : first),
                     .bits = static_cast<int>(raw->descriptor[2]),
                     .entries = raw->words,
-                    .name = {}};
+                    .name = to_utf8(raw->explanation, dicom::raw_text(item, {0x0008, 0x0005}))};
   if (table.bits < 8 || table.bits > 16 || length > 65536)
     return std::nullopt;
   if (table.bits == 8 && table.entries.size() == (length + 1) / 2 && length > 1) {
