@@ -12,9 +12,9 @@ constexpr const char* about =
     "Pritchel: from radiographs of a horse's foot to a shoeing plan that farrier and vet sign.\n"
     "An aid to judgement, not a diagnosis.";
 
-constexpr const char* exit_codes =
-    "Exit codes: 0 done; 1 the machine failed (disk, port); 2 the file or the words given are wrong.\n"
-    "Each command has its own help: pritchel measure --help";
+constexpr const char* exit_codes = "Exit codes: 0 done; 1 the machine failed (disk, port); 2 the "
+                                   "file or the words given are wrong.\n"
+                                   "Each command has its own help: pritchel measure --help";
 
 void add_store(CLI::App& command, std::filesystem::path& store) {
   command.add_option("--store", store, "Folder of cases (made by demo, import or serve)")
@@ -38,8 +38,10 @@ void add_measure(CLI::App& app, CommandLine& line, MeasureArguments& arguments) 
 void add_report(CLI::App& app, CommandLine& line, ReportArguments& arguments) {
   auto* command = app.add_subcommand(
       "report", "Writes the paper of a visit: pictures, numbers, plan and sign-off, as PDF.");
-  command->add_option("CASE", arguments.case_id, "Case, as `pritchel cases` lists it; may be left "
-                                                 "out when the store holds only one");
+  command->add_option("CASE",
+                      arguments.case_id,
+                      "Case, as `pritchel cases` lists it; may be left "
+                      "out when the store holds only one");
   add_store(*command, arguments.store);
   command->add_option("--visit", arguments.visit, "Visit; the newest when left out");
   command->add_option("--paper", arguments.paper, "A4 or Letter")
@@ -54,8 +56,8 @@ void add_report(CLI::App& app, CommandLine& line, ReportArguments& arguments) {
 }
 
 void add_serve(CLI::App& app, CommandLine& line, ServeArguments& arguments) {
-  auto* command =
-      app.add_subcommand("serve", "Serves the page to this computer's browser; prints the address.");
+  auto* command = app.add_subcommand(
+      "serve", "Serves the page to this computer's browser; prints the address.");
   add_store(*command, arguments.store);
   command->add_option("--host", arguments.host, "Address to listen on; 0.0.0.0 lets a tablet in")
       ->capture_default_str();
@@ -84,7 +86,8 @@ void add_demo(CLI::App& app, CommandLine& line, DemoArguments& arguments) {
 
 void add_import(CLI::App& app, CommandLine& line, ImportArguments& arguments) {
   auto* command = app.add_subcommand(
-      "import", "Takes a case from an ordinary folder (case.json, pictures, readings) into a store.");
+      "import",
+      "Takes a case from an ordinary folder (case.json, pictures, readings) into a store.");
   command->add_option("FOLDER", arguments.folder, "Folder with a case.json (docs/formats/case.md)")
       ->required();
   add_store(*command, arguments.store);
@@ -101,8 +104,9 @@ void add_cases(CLI::App& app, CommandLine& line, CasesArguments& arguments) {
 
 void add_picture(CLI::App& app, CommandLine& line, PictureArguments& arguments) {
   auto* command = app.add_subcommand(
-      "picture", "Says what a picture file holds: kind, size, what its header says of side, view and "
-                 "scale, as JSON.");
+      "picture",
+      "Says what a picture file holds: kind, size, what its header says of side, view and "
+      "scale, as JSON.");
   command->add_option("FILE", arguments.file, "DICOM, JPEG, PNG or TIFF")->required();
   command->footer("Example:\n  pritchel picture sample-images/1-lf-lm.dcm");
   command->callback([&] { line.arguments = arguments; });
@@ -117,7 +121,8 @@ void add_answers(CLI::App& app, CommandLine& line, AnswersArguments& arguments) 
 }
 
 void add_list(CLI::App& app, CommandLine& line, ListArguments& arguments) {
-  auto* command = app.add_subcommand("list", "Lists what can be measured, or which points are placed.");
+  auto* command =
+      app.add_subcommand("list", "Lists what can be measured, or which points are placed.");
   static const std::map<std::string, Listing> known = {{"measurements", Listing::measurements},
                                                        {"landmarks", Listing::landmarks}};
   command->add_option("WHAT", arguments.what, "measurements or landmarks")

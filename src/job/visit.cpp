@@ -1,0 +1,220 @@
+#include "job/visit.h"
+
+#include "imaging/scale.h"
+
+#include <algorithm>
+#include <array>
+
+namespace pritchel::job {
+namespace {
+
+using measure::View;
+
+constexpr std::array limbs = {measure::Limb::left_fore,
+                              measure::Limb::right_fore,
+                              measure::Limb::left_hind,
+                              measure::Limb::right_hind};
+
+/// The visit before this one, if there was one.
+const record::Visit* visit_before(const record::Case& value, const record::Visit& visit) {
+  const auto at = std::find_if(value.visits.begin(), value.visits.end(), [&](const auto& each) {
+    return each.id == visit.id;
+  });
+  return at == value.visits.end() || at == value.visits.begin() ? nullptr : &*std::prev(at);
+}
+
+bool is_read(const MeasuredPicture& picture) {
+  return !picture.entry_reading.landmarks.empty();
+}
+
+std::vector<const MeasuredPicture*>
+read_pictures(const std::vector<MeasuredPicture>& pictures, measure::Limb limb, View view) {
+  std::vector<const MeasuredPicture*> found;
+  for (const auto& each : pictures)
+    if (is_read(each) && each.entry.limb == limb && each.entry.view == view)
+      found.push_back(&each);
+  return found;
+}
+
+/// How much longer the scale in use reads than the header's own correction; 1 when it doesn't.
+double scale_conflict(const MeasuredPicture& picture) {
+  const auto header = imaging::calibrate(picture.picture->spacing,
+                                         picture.picture->pixel_aspect,
+                                         picture.picture->columns,
+                                         picture.picture->rows,
+                                         {.kind = imaging::ScaleStatement::Kind::header});
+  if (!header || !picture.scaled.calibration.has_scale())
+    return 1;
+  return std::max(1.0, picture.scaled.calibration.pixel_width_mm / header->pixel_width_mm);
+}
+
+std::optional<plan::DatedReading> dated(const std::vector<const MeasuredPicture*>& pictures,
+                                        std::size_t index) {
+  if (index >= pictures.size())
+    return std::nullopt;
+  const auto& picture = *pictures[index];
+  return plan::DatedReading{.reading = picture.reading,
+                            .taken = picture.entry.taken,
+                            .scale_conflict = scale_conflict(picture)};
+}
+
+std::vector<plan::FootReadings> feet(const std::vector<MeasuredPicture>& now,
+                                     const std::vector<MeasuredPicture>& before) {
+  std::vector<plan::FootReadings> result;
+  for (const auto limb : limbs) {
+    const auto side = read_pictures(now, limb, View::lateromedial);
+    const auto front = read_pictures(now, limb, View::dorsopalmar);
+    if (side.empty() && front.empty())
+      continue;
+    result.push_back(
+        {.limb = limb,
+         .lateromedial = dated(side, 0),
+         .dorsopalmar = dated(front, 0),
+         .dorsopalmar_repeat = dated(front, 1),
+         .lateromedial_before = dated(read_pictures(before, limb, View::lateromedial), 0),
+         .dorsopalmar_before = dated(read_pictures(before, limb, View::dorsopalmar), 0)});
+  }
+  return result;
+}
+
+Result<std::vector<MeasuredPicture>>
+pictures_before(const Desk& desk, const record::Case& value, const record::Visit& visit) {
+  const auto* before = visit_before(value, visit);
+  return before ? measured_pictures(desk, value, *before)
+                : Result<std::vector<MeasuredPicture>>(std::vector<MeasuredPicture>{});
+}
+
+std::optional<report::EarlierVisit> earlier(const MeasuredPicture& picture,
+                                            const std::vector<MeasuredPicture>& before,
+                                            const std::string& date) {
+  const auto same = read_pictures(before, picture.entry.limb, picture.entry.view);
+  if (same.empty())
+    return std::nullopt;
+  report::EarlierVisit result{.date = date, .values = {}};
+  for (const auto& each : same.front()->measurements)
+    if (each.measurable())
+      result.values.push_back(
+          {std::string(each.definition->id), each.value, each.standard_uncertainty});
+  return result;
+}
+
+} // namespace
+
+MeasuredPicture measured(std::shared_ptr<const imaging::Picture> picture,
+                         const record::PictureEntry& entry,
+                         const record::ReadingEntry& reading,
+                         const practice::Practice& practice) {
+  MeasuredPicture result{.picture = std::move(picture), .entry = entry, .entry_reading = reading};
+  result.scaled = record::calibration_or_none(entry, reading, *result.picture);
+  result.reading = record::reading_of(entry, reading, result.scaled.calibration);
+  const auto& protocol = practice::protocol(practice, entry.view);
+  result.measurements =
+      measure::measure_reading(result.reading, practice::spreads(protocol), practice.bands);
+  return result;
+}
+
+Result<record::Visit> visit_of(const record::Case& value, const std::string& id) {
+  if (value.visits.empty())
+    return fail(value.horse.name,
+                "has no visit yet",
+                "add one with its pictures first",
+                Trouble::not_found);
+  if (id.empty())
+    return value.visits.back();
+  for (const auto& visit : value.visits)
+    if (visit.id == id)
+      return visit;
+  return fail("visit " + id, "is not in this case", {}, Trouble::not_found);
+}
+
+Result<std::vector<MeasuredPicture>>
+measured_pictures(const Desk& desk, const record::Case& value, const record::Visit& visit) {
+  std::vector<MeasuredPicture> result;
+  for (const auto& entry : visit.pictures) {
+    PRITCHEL_TRY(picture, desk.shelf.picture(desk.store, entry.digest));
+    PRITCHEL_TRY(readings, desk.store.readings_of(value.id, entry.digest));
+    const auto reading =
+        readings.empty() ? record::ReadingEntry{.picture = entry.digest} : readings.front();
+    result.push_back(measured(picture, entry, reading, desk.practice));
+  }
+  return result;
+}
+
+Result<plan::Planned> make_plan(const Desk& desk,
+                                const std::string& case_id,
+                                const std::string& visit_id,
+                                const record::Stamp& stamp) {
+  PRITCHEL_TRY(value, desk.store.load_case(case_id));
+  PRITCHEL_TRY(visit, visit_of(value, visit_id));
+  PRITCHEL_TRY(now, measured_pictures(desk, value, visit));
+  PRITCHEL_TRY(before, pictures_before(desk, value, visit));
+  auto planned = plan::make_plan({.case_ = value,
+                                  .visit = visit,
+                                  .feet = feet(now, before),
+                                  .made = stamp.when,
+                                  .made_by = stamp.who},
+                                 desk.practice);
+  PRITCHEL_TRY(kept, desk.store.add_plan(case_id, planned.plan, stamp));
+  planned.plan = std::move(kept);
+  return planned;
+}
+
+Result<std::optional<record::Plan>>
+newest_plan(const Desk& desk, const std::string& case_id, const std::string& visit) {
+  PRITCHEL_TRY(plans, desk.store.plans_of(case_id, visit));
+  if (plans.empty())
+    return std::optional<record::Plan>{};
+  return std::optional<record::Plan>{std::move(plans.back())};
+}
+
+Result<std::vector<plan::Prediction>> predictions(const Desk& desk,
+                                                  const record::Case& value,
+                                                  const record::Visit& visit,
+                                                  const record::Plan& plan) {
+  PRITCHEL_TRY(pictures, measured_pictures(desk, value, visit));
+  std::vector<plan::Prediction> result;
+  for (const auto& change : plan.changes)
+    for (const auto view : {View::lateromedial, View::dorsopalmar})
+      for (const auto* picture : read_pictures(pictures, change.limb, view)) {
+        const auto spreads = practice::spreads(practice::protocol(desk.practice, view));
+        if (auto found = plan::predict(picture->reading, spreads, change, desk.practice.bands))
+          result.insert(result.end(), found->begin(), found->end());
+        break; // the first picture of a view is the one the plan was made on
+      }
+  return result;
+}
+
+Result<std::vector<char>> paper(const Desk& desk,
+                                const std::string& case_id,
+                                const std::string& visit_id,
+                                report::Paper paper,
+                                const std::string& made) {
+  PRITCHEL_TRY(value, desk.store.load_case(case_id));
+  PRITCHEL_TRY(visit, visit_of(value, visit_id));
+  PRITCHEL_TRY(now, measured_pictures(desk, value, visit));
+  PRITCHEL_TRY(before, pictures_before(desk, value, visit));
+  PRITCHEL_TRY(plan, newest_plan(desk, case_id, visit.id));
+  report::ReportInput input{.case_ = value,
+                            .visit = visit,
+                            .practice = desk.practice,
+                            .plan = plan,
+                            .paper = paper,
+                            .made = made};
+  const auto* last_visit = visit_before(value, visit);
+  for (const auto& each : now)
+    input.pictures.push_back(
+        {.picture = *each.picture,
+         .entry = each.entry,
+         .reading = each.entry_reading,
+         .calibration = each.scaled.calibration,
+         .conflicts = each.scaled.conflicts,
+         .measurements = each.measurements,
+         .earlier = last_visit ? earlier(each, before, last_visit->date) : std::nullopt});
+  if (plan) {
+    PRITCHEL_TRY(effects, predictions(desk, value, visit, *plan));
+    input.predictions = std::move(effects);
+  }
+  return report::make_report(input);
+}
+
+} // namespace pritchel::job

@@ -1,0 +1,73 @@
+/// The job as the store holds it: a visit's pictures with their readings measured, its plan made,
+/// its paper written. What the page's requests and the command line both call.
+#pragma once
+
+#include "base/result.h"
+#include "measure/measure.h"
+#include "plan/plan.h"
+#include "practice/practice.h"
+#include "record/measured.h"
+#include "record/store.h"
+#include "report/report.h"
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "job/picture_shelf.h"
+
+namespace pritchel::job {
+
+/// One person's landmarks on one picture, measured.
+struct MeasuredPicture {
+  std::shared_ptr<const imaging::Picture> picture;
+  record::PictureEntry entry;
+  record::ReadingEntry entry_reading; ///< revision 0 and no landmarks when nobody has read it
+  record::Scaled scaled;
+  measure::Reading reading;
+  std::vector<measure::Measurement> measurements;
+};
+
+[[nodiscard]] MeasuredPicture measured(std::shared_ptr<const imaging::Picture> picture,
+                                       const record::PictureEntry& entry,
+                                       const record::ReadingEntry& reading,
+                                       const practice::Practice& practice);
+
+/// Who may be asked for what: the store, the decoded pictures and the practice's templates.
+struct Desk {
+  record::Store& store;
+  PictureShelf& shelf;
+  const practice::Practice& practice;
+};
+
+/// The visit with this id, or the newest when it is empty.
+[[nodiscard]] Result<record::Visit> visit_of(const record::Case& value, const std::string& id);
+
+/// Every picture of a visit with its last saved reading, by whomever.
+[[nodiscard]] Result<std::vector<MeasuredPicture>>
+measured_pictures(const Desk& desk, const record::Case& value, const record::Visit& visit);
+
+/// Makes a plan from the visit's readings and keeps it as the visit's next version.
+[[nodiscard]] Result<plan::Planned> make_plan(const Desk& desk,
+                                              const std::string& case_id,
+                                              const std::string& visit,
+                                              const record::Stamp& stamp);
+
+/// The newest version of the visit's plan, if there is one.
+[[nodiscard]] Result<std::optional<record::Plan>>
+newest_plan(const Desk& desk, const std::string& case_id, const std::string& visit);
+
+/// The effect of a kept plan's changes on the visit's measurements as they read now.
+[[nodiscard]] Result<std::vector<plan::Prediction>> predictions(const Desk& desk,
+                                                                const record::Case& value,
+                                                                const record::Visit& visit,
+                                                                const record::Plan& plan);
+
+/// The paper of a visit, with its newest plan when there is one. `made`: UTC.
+[[nodiscard]] Result<std::vector<char>> paper(const Desk& desk,
+                                              const std::string& case_id,
+                                              const std::string& visit,
+                                              report::Paper paper,
+                                              const std::string& made);
+
+} // namespace pritchel::job
