@@ -85,8 +85,8 @@ struct ReadingEntry {
 };
 
 struct Visit {
-  std::string id;   ///< unique within the case
-  std::string date; ///< YYYY-MM-DD
+  std::string id;        ///< unique within the case
+  std::string date;      ///< YYYY-MM-DD
   std::string last_trim; ///< YYYY-MM-DD or empty
   std::string note;
   std::vector<PictureEntry> pictures;
@@ -148,8 +148,8 @@ struct Plan {
   std::string made_by;
   std::vector<FootChange> changes;
   std::vector<ProposalLine> lines;
-  std::vector<std::string> stops;  ///< why there is no plan, or what only the vet may decide
-  std::vector<std::string> locks;  ///< limits that hold amounts at zero, in words
+  std::vector<std::string> stops;     ///< why there is no plan, or what only the vet may decide
+  std::vector<std::string> locks;     ///< limits that hold amounts at zero, in words
   std::vector<std::string> remeasure; ///< what to measure again, and why
   std::optional<SignOff> sign_off;
 };
@@ -166,8 +166,7 @@ struct Case {
 };
 
 /// The reading as measuring needs it: the entry's landmarks with what the picture's entry states.
-[[nodiscard]] measure::Reading reading_of(const PictureEntry& picture,
-                                          const ReadingEntry& entry,
-                                          const Calibration& calibration);
+[[nodiscard]] measure::Reading
+reading_of(const PictureEntry& picture, const ReadingEntry& entry, const Calibration& calibration);
 
 } // namespace pritchel::record

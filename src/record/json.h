@@ -1,0 +1,61 @@
+/// The record to and from JSON; docs/formats/case.md describes every field.
+/// Reading is strict: the first bad value is named by its path ("visits[0].pictures[1].view");
+/// numbers must be finite and within stated limits, texts within limits::text_bytes and free of
+/// control characters. A field that is absent or null keeps its default where the format says it
+/// may; fields nobody knows are ignored. Coming in, every document has "format" and "version".
+#pragma once
+
+#include "base/result.h"
+#include "record/case.h"
+
+#include <nlohmann/json_fwd.hpp>
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace pritchel::record {
+
+/// The document, or one sentence with the place of the mistake; a key written twice is one. `name`
+/// is what the sentence calls the text.
+[[nodiscard]] Result<nlohmann::json> parse_json(std::string_view text, const std::string& name);
+
+/// The document as text; bytes that are no UTF-8 are replaced.
+[[nodiscard]] std::string text_of(const nlohmann::json& document);
+
+[[nodiscard]] nlohmann::json to_json(const Case& value); ///< a document: format, version
+[[nodiscard]] nlohmann::json to_json(const Visit& value);
+[[nodiscard]] nlohmann::json to_json(const PictureEntry& value);
+[[nodiscard]] nlohmann::json to_json(const ReadingEntry& value);
+[[nodiscard]] nlohmann::json to_json(const Plan& value);
+/// {"p3-tip": {"x": ..., "y": ..., "how": "by-hand"}}
+[[nodiscard]] nlohmann::json to_json(const std::vector<measure::Landmark>& value);
+
+[[nodiscard]] Result<Case> case_from(const nlohmann::json& document);
+[[nodiscard]] Result<Visit> visit_from(const nlohmann::json& value);
+[[nodiscard]] Result<PictureEntry> picture_entry_from(const nlohmann::json& value);
+[[nodiscard]] Result<ReadingEntry> reading_from(const nlohmann::json& value);
+[[nodiscard]] Result<Plan> plan_from(const nlohmann::json& value);
+
+/// What a person types about a case: horse, owner, yard, farrier, vet, history. A part that is
+/// absent stays as it was; id and visits are never touched.
+[[nodiscard]] Result<Case> case_with_details(Case known, const nlohmann::json& details);
+
+/// The same for a visit: date, last_trim, note.
+[[nodiscard]] Result<Visit> visit_with_details(Visit known, const nlohmann::json& details);
+
+/// What a person states about a picture: view, limb, toward, shoeing, loading, sides_checked,
+/// hints.marker (null: no letter), scale. Digest, size and the header's hints are never touched.
+[[nodiscard]] Result<PictureEntry> entry_with_settings(PictureEntry known,
+                                                       const nlohmann::json& settings);
+
+/// {"revision": n, "landmarks": {...}}; revision may be absent (0).
+[[nodiscard]] Result<ReadingEntry> placed_landmarks_from(const nlohmann::json& value);
+
+/// The plan with each line's decision and note from {"lines": [{"decision", "note"}]}; there must
+/// be as many as the plan has.
+[[nodiscard]] Result<Plan> plan_with_decisions(Plan known, const nlohmann::json& decisions);
+
+[[nodiscard]] Result<SignOff> sign_off_from(const nlohmann::json& value);
+
+} // namespace pritchel::record

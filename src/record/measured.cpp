@@ -1,0 +1,87 @@
+#include "record/measured.h"
+
+#include <algorithm>
+#include <optional>
+
+namespace pritchel::record {
+namespace {
+
+const measure::Landmark* find(const std::vector<measure::Landmark>& landmarks,
+                              std::string_view id) {
+  const auto at = std::find_if(
+      landmarks.begin(), landmarks.end(), [&](const auto& each) { return each.id == id; });
+  return at == landmarks.end() ? nullptr : &*at;
+}
+
+bool is_near(double place, int size) {
+  return place >= -static_cast<double>(size) && place <= 2.0 * size;
+}
+
+Result<imaging::ScaleStatement> with_marker(imaging::ScaleStatement scale,
+                                            const ReadingEntry& reading) {
+  const auto* first = find(reading.landmarks, marker_landmarks[0]);
+  const auto* second = find(reading.landmarks, marker_landmarks[1]);
+  if (first == nullptr || second == nullptr)
+    return fail("The scale",
+                "is to come from a marker whose ends are not placed",
+                "place marker-1 and marker-2 on its two ends");
+  scale.marker_1 = first->at;
+  scale.marker_2 = second->at;
+  return scale;
+}
+
+} // namespace
+
+measure::Reading
+reading_of(const PictureEntry& picture, const ReadingEntry& entry, const Calibration& calibration) {
+  return {.view = picture.view,
+          .limb = picture.limb,
+          .toward = picture.toward,
+          .shoeing = picture.shoeing,
+          .loading = picture.loading,
+          .hints = picture.hints,
+          .sides_checked = picture.sides_checked,
+          .calibration = calibration,
+          .landmarks = entry.landmarks};
+}
+
+Result<Scaled> calibration_of(const PictureEntry& entry,
+                              const ReadingEntry& reading,
+                              const imaging::Picture& picture) {
+  auto statement = entry.scale;
+  if (statement.kind == imaging::ScaleStatement::Kind::marker) {
+    PRITCHEL_TRY(with_ends, with_marker(statement, reading));
+    statement = with_ends;
+  }
+  PRITCHEL_TRY(
+      calibration,
+      imaging::calibrate(
+          picture.spacing, picture.pixel_aspect, picture.columns, picture.rows, statement));
+  auto conflicts = imaging::scale_conflicts(picture.spacing, calibration);
+  return Scaled{.calibration = std::move(calibration), .conflicts = std::move(conflicts)};
+}
+
+Scaled calibration_or_none(const PictureEntry& entry,
+                           const ReadingEntry& reading,
+                           const imaging::Picture& picture) {
+  if (auto scaled = calibration_of(entry, reading, picture))
+    return std::move(*scaled);
+  else
+    return {.calibration = {.pixel_height_mm =
+                                imaging::pixel_aspect_ratio(picture.spacing, picture.pixel_aspect),
+                            .sentence = "No scale: " + scaled.error().sentence()}};
+}
+
+Result<void> check_places(const PictureEntry& entry,
+                          const std::vector<measure::Landmark>& landmarks) {
+  for (const auto& each : landmarks) {
+    const bool x_is_near = is_near(each.at.x, entry.columns);
+    if (!x_is_near || !is_near(each.at.y, entry.rows))
+      return fail("landmarks." + each.id + (x_is_near ? ".y" : ".x"),
+                  "lies further outside the picture than the picture's own size",
+                  "give pixels of the stored picture");
+  }
+  return {};
+}
+
+} // namespace pritchel::record

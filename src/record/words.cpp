@@ -1,0 +1,110 @@
+#include "record/words.h"
+
+#include <array>
+#include <utility>
+
+namespace pritchel::record {
+namespace {
+
+using measure::Placement;
+using measure::SidesChecked;
+using ScaleKind = imaging::ScaleStatement::Kind;
+
+template <class Enum, std::size_t N> using Words = std::array<std::pair<Enum, std::string_view>, N>;
+
+constexpr Words<PictureSide, 2> sides{{{PictureSide::left, "left"}, {PictureSide::right, "right"}}};
+constexpr Words<Placement, 3> placements{{{Placement::by_hand, "by-hand"},
+                                          {Placement::suggested, "suggested"},
+                                          {Placement::snapped, "snapped"}}};
+constexpr Words<SidesChecked, 2> checks{
+    {{SidesChecked::no, "no"}, {SidesChecked::by_person, "by-person"}}};
+constexpr Words<ScaleKind, 7> scale_kinds{{{ScaleKind::automatic, "automatic"},
+                                           {ScaleKind::marker, "marker"},
+                                           {ScaleKind::magnification, "magnification"},
+                                           {ScaleKind::distances, "distances"},
+                                           {ScaleKind::header, "header"},
+                                           {ScaleKind::detector_only, "detector-only"},
+                                           {ScaleKind::none, "none"}}};
+constexpr Words<Species, 4> all_species{{{Species::horse, "horse"},
+                                         {Species::pony, "pony"},
+                                         {Species::donkey, "donkey"},
+                                         {Species::draught, "draught"}}};
+constexpr Words<Laminitis, 4> laminitis_words{{{Laminitis::not_stated, "not-stated"},
+                                               {Laminitis::no, "no"},
+                                               {Laminitis::suspected, "suspected"},
+                                               {Laminitis::known, "known"}}};
+constexpr Words<VetHasSeen, 3> seen_words{
+    {{VetHasSeen::not_stated, "not-stated"}, {VetHasSeen::no, "no"}, {VetHasSeen::yes, "yes"}}};
+constexpr Words<Decision, 4> decisions{{{Decision::open, "open"},
+                                        {Decision::accept, "accept"},
+                                        {Decision::amend, "amend"},
+                                        {Decision::decline, "decline"}}};
+
+template <class Enum, std::size_t N>
+std::string_view word(const Words<Enum, N>& words, Enum value) {
+  for (const auto& [each, text] : words)
+    if (each == value)
+      return text;
+  return {};
+}
+
+template <class Enum, std::size_t N>
+std::optional<Enum> meaning(const Words<Enum, N>& words, std::string_view text) {
+  for (const auto& [each, known] : words)
+    if (known == text)
+      return each;
+  return std::nullopt;
+}
+
+} // namespace
+
+std::string_view key(PictureSide side) {
+  return word(sides, side);
+}
+std::string_view key(Placement how) {
+  return word(placements, how);
+}
+std::string_view key(SidesChecked checked) {
+  return word(checks, checked);
+}
+std::string_view key(ScaleKind kind) {
+  return word(scale_kinds, kind);
+}
+std::string_view key(Species species) {
+  return word(all_species, species);
+}
+std::string_view key(Laminitis laminitis) {
+  return word(laminitis_words, laminitis);
+}
+std::string_view key(VetHasSeen seen) {
+  return word(seen_words, seen);
+}
+std::string_view key(Decision decision) {
+  return word(decisions, decision);
+}
+std::optional<PictureSide> side_from(std::string_view key) {
+  return meaning(sides, key);
+}
+std::optional<Placement> placement_from(std::string_view key) {
+  return meaning(placements, key);
+}
+std::optional<SidesChecked> sides_checked_from(std::string_view key) {
+  return meaning(checks, key);
+}
+std::optional<ScaleKind> scale_kind_from(std::string_view key) {
+  return meaning(scale_kinds, key);
+}
+std::optional<Species> species_from(std::string_view key) {
+  return meaning(all_species, key);
+}
+std::optional<Laminitis> laminitis_from(std::string_view key) {
+  return meaning(laminitis_words, key);
+}
+std::optional<VetHasSeen> vet_has_seen_from(std::string_view key) {
+  return meaning(seen_words, key);
+}
+std::optional<Decision> decision_from(std::string_view key) {
+  return meaning(decisions, key);
+}
+
+} // namespace pritchel::record
