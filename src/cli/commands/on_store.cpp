@@ -1,0 +1,160 @@
+#include "cli/commands/on_store.h"
+
+#include "base/limits.h"
+#include "imaging/load.h"
+#include "record/from_header.h"
+#include "record/json.h"
+#include "record/reading_file.h"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <chrono>
+#include <ctime>
+#include <fstream>
+#include <iterator>
+
+#include "job/visit.h"
+
+namespace pritchel::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// A reading of the folder with the picture it was made on.
+struct FoundReading {
+  record::PictureEntry entry;
+  record::ReadingEntry reading;
+  std::vector<char> bytes;
+};
+
+Result<FoundReading> found_reading(const fs::path& path) {
+  PRITCHEL_TRY(file, record::load_reading_file(path));
+  if (file.picture.empty())
+    return fail(path.filename().string(), "names no picture", "only readings of pictures are kept");
+  PRITCHEL_TRY(loaded, record::complete(file));
+  PRITCHEL_TRY(bytes, file_bytes(file.picture));
+  PRITCHEL_TRY(picture, imaging::load_picture(bytes, file.picture.filename().string()));
+  loaded.entry.file_name = file.picture.filename().string();
+  loaded.entry.taken = picture.facts.study_date;
+  return FoundReading{std::move(loaded.entry), std::move(loaded.reading), std::move(bytes)};
+}
+
+std::vector<fs::path> reading_files(const fs::path& folder) {
+  std::vector<fs::path> paths;
+  std::error_code ignored;
+  for (const auto& each : fs::directory_iterator(folder / "readings", ignored))
+    if (each.path().extension() == ".json")
+      paths.push_back(each.path());
+  std::sort(paths.begin(), paths.end());
+  return paths;
+}
+
+/// A picture belongs to the visit of the day it was taken.
+Result<record::Visit*> visit_on(record::Case& value, const FoundReading& found) {
+  for (auto& visit : value.visits)
+    if (visit.date == found.entry.taken)
+      return &visit;
+  return fail(found.entry.file_name,
+              "was taken on " + found.entry.taken + ", when case.json has no visit",
+              "add a visit with that date");
+}
+
+Result<record::Case> case_file(const fs::path& folder) {
+  const fs::path path = folder / "case.json";
+  PRITCHEL_TRY(bytes, file_bytes(path));
+  PRITCHEL_TRY(document,
+               record::parse_json({bytes.data(), bytes.size()}, path.filename().string()));
+  return record::case_from(document);
+}
+
+Result<void> make_plans(record::Store& store, const record::Case& value, const Places& places) {
+  PRITCHEL_TRY(practice, practice::load_practice(places.templates));
+  job::PictureShelf shelf;
+  const job::Desk desk{store, shelf, practice};
+  for (const auto& visit : value.visits)
+    if (!visit.pictures.empty())
+      PRITCHEL_CHECK(job::make_plan(desk, value.id, visit.id, {"import", now()}));
+  return {};
+}
+
+} // namespace
+
+std::string now() {
+  const auto seconds = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+  const std::time_t time = std::chrono::system_clock::to_time_t(seconds);
+  std::tm utc{};
+  gmtime_r(&time, &utc);
+  char text[32];
+  std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &utc);
+  return text;
+}
+
+Result<std::vector<char>> file_bytes(const fs::path& path) {
+  std::error_code error;
+  const auto size = fs::file_size(path, error);
+  if (error)
+    return fail(path.string(), "can't be read", "check the path", Trouble::not_found);
+  if (size > limits::picture_file_bytes)
+    return fail(path.string(), "is larger than 256 MB", {}, Trouble::too_large);
+  std::ifstream file(path, std::ios::binary);
+  std::vector<char> bytes{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+  if (!file.good() && !file.eof())
+    return fail(path.string(), "can't be read", "check the path", Trouble::not_found);
+  return bytes;
+}
+
+Result<void> write_file(const fs::path& path, const std::vector<char>& bytes) {
+  const fs::path temporary = path.string() + ".tmp";
+  {
+    std::ofstream file(temporary, std::ios::binary);
+    file.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+    file.flush();
+    if (!file)
+      return fail(path.string(), "can't be written", "check folder and disk", Trouble::outside);
+  }
+  std::error_code error;
+  fs::rename(temporary, path, error);
+  if (error)
+    return fail(path.string(), "can't be written: " + error.message(), {}, Trouble::outside);
+  return {};
+}
+
+Result<std::string> case_or_only_one(record::Store& store, const std::string& id) {
+  if (!id.empty())
+    return id;
+  PRITCHEL_TRY(cases, store.list_cases());
+  if (cases.size() == 1)
+    return cases.front().id;
+  return fail("the store",
+              cases.empty() ? "holds no case" : "holds several cases",
+              cases.empty() ? "make one on the page" : "name one; `pritchel cases` lists them");
+}
+
+Result<TakenIn> take_in(const fs::path& folder, record::Store& store, const Places& places) {
+  PRITCHEL_TRY(value, case_file(folder));
+  if (auto known = store.load_case(value.id))
+    return TakenIn{.value = std::move(*known), .was_there = true};
+  TakenIn taken;
+  std::vector<record::ReadingEntry> readings;
+  for (const auto& path : reading_files(folder)) {
+    PRITCHEL_TRY(found, found_reading(path));
+    PRITCHEL_TRY(visit, visit_on(value, found));
+    PRITCHEL_TRY(digest, store.add_picture(found.bytes));
+    found.entry.digest = digest;
+    found.reading.picture = digest;
+    visit->pictures.push_back(found.entry);
+    readings.push_back(found.reading);
+  }
+  PRITCHEL_TRY(added, store.add_case(value, {"import", now()}));
+  for (auto& reading : readings) {
+    reading.revision = 0;
+    PRITCHEL_CHECK(store.save_reading(added.id, reading, {reading.reader, now()}));
+  }
+  PRITCHEL_CHECK(make_plans(store, added, places));
+  taken.pictures = taken.readings = static_cast<int>(readings.size());
+  taken.value = std::move(added);
+  return taken;
+}
+
+} // namespace pritchel::cli

@@ -1,0 +1,38 @@
+/// What several commands need around a store: the clock, an opened store, a folder taken in.
+#pragma once
+
+#include "base/result.h"
+#include "cli/commands.h"
+#include "record/store.h"
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace pritchel::cli {
+
+/// Now, UTC, YYYY-MM-DDThh:mm:ssZ. The only clock of the command line.
+[[nodiscard]] std::string now();
+
+[[nodiscard]] Result<std::vector<char>> file_bytes(const std::filesystem::path& path);
+
+/// Writes the whole file or nothing: a temporary file beside it, then a rename.
+[[nodiscard]] Result<void> write_file(const std::filesystem::path& path,
+                                      const std::vector<char>& bytes);
+
+/// The id given, or the store's only case.
+[[nodiscard]] Result<std::string> case_or_only_one(record::Store& store, const std::string& id);
+
+/// Takes a case from an ordinary folder into the store: case.json, the pictures it names by file
+/// name, and every reading file in readings/. A plan is then made for each visit with readings.
+/// A case whose id the store knows already is left as it is.
+struct TakenIn {
+  record::Case value;
+  bool was_there = false;
+  int pictures = 0;
+  int readings = 0;
+};
+[[nodiscard]] Result<TakenIn>
+take_in(const std::filesystem::path& folder, record::Store& store, const Places& places);
+
+} // namespace pritchel::cli

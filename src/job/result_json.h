@@ -1,0 +1,17 @@
+/// What measuring gave, as JSON for page and command line; docs/formats/http.md, `result`.
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+
+#include "job/visit.h"
+
+namespace pritchel::job {
+
+/// `calibration`, `contradictions` and `measurements`; wording for the reading's limb. A value,
+/// its uncertainty and its interval are absent where the measurement isn't measurable.
+[[nodiscard]] nlohmann::json result_json(const measure::Reading& reading,
+                                         const record::Scaled& scaled,
+                                         const std::vector<measure::Measurement>& measurements,
+                                         const practice::Practice& practice);
+
+} // namespace pritchel::job
