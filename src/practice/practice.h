@@ -39,8 +39,9 @@ struct Protocol {
 
 struct Practice {
   std::vector<Protocol> protocols;
+  /// Of adult riding horses. For a pony, a donkey, a draught horse or a foal use none of them.
   measure::Bands bands;
-  std::vector<Rule> rules;              ///< in the order in which they are read
+  std::vector<Rule> rules; ///< in the order in which they are read
   std::vector<RedFlag> red_flags;
   std::map<std::string, std::string, std::less<>> words;   ///< report and page wording by key
   std::map<std::string, std::string, std::less<>> sources; ///< citation by key

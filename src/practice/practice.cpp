@@ -1,0 +1,79 @@
+#include "practice/practice.h"
+
+#include "base/assert.h"
+#include "measure/definitions.h"
+#include "practice/parts.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace pritchel::practice {
+namespace {
+
+Result<void> check_definition_sources(const std::filesystem::path& file, const Words& sources) {
+  for (const auto& definition : measure::definitions())
+    if (!sources.contains(definition.source))
+      return fail(file.string(),
+                  fmt::format("lacks the source \"{}\" of the measurement \"{}\"",
+                              definition.source,
+                              definition.id));
+  return {};
+}
+
+} // namespace
+
+bool is_id(std::string_view text) {
+  const auto fits = [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
+  };
+  return !text.empty() && text.front() != '-' && text.back() != '-' &&
+         std::all_of(text.begin(), text.end(), fits);
+}
+
+Result<Practice> load_practice(const std::filesystem::path& templates) {
+  const auto sources_file = templates / "sources.json";
+  PRITCHEL_TRY(sources, read_sources(sources_file));
+  PRITCHEL_CHECK(check_definition_sources(sources_file, sources));
+  PRITCHEL_TRY(protocols, read_protocols(templates / "protocols"));
+  PRITCHEL_TRY(bands, read_references(templates / "references", sources));
+  PRITCHEL_TRY(rules, read_rules(templates / "rules" / "rules.json", sources));
+  PRITCHEL_TRY(red_flags, read_red_flags(templates / "rules" / "red-flags.json", sources));
+  PRITCHEL_TRY(words, read_words(templates / "words"));
+  return Practice{.protocols = std::move(protocols),
+                  .bands = std::move(bands),
+                  .rules = std::move(rules),
+                  .red_flags = std::move(red_flags),
+                  .words = std::move(words),
+                  .sources = std::move(sources)};
+}
+
+const Protocol& protocol(const Practice& practice, measure::View view) {
+  const auto found = std::find_if(practice.protocols.begin(),
+                                  practice.protocols.end(),
+                                  [&](const auto& each) { return each.view == view; });
+  PRITCHEL_ASSERT(found != practice.protocols.end());
+  return *found;
+}
+
+const LandmarkGuide* guide(const Protocol& protocol, std::string_view landmark) {
+  const auto found = std::find_if(protocol.landmarks.begin(),
+                                  protocol.landmarks.end(),
+                                  [&](const auto& each) { return each.id == landmark; });
+  return found == protocol.landmarks.end() ? nullptr : &*found;
+}
+
+std::string
+landmark_title(const Protocol& protocol, std::string_view landmark, measure::Limb limb) {
+  const auto* known = guide(protocol, landmark);
+  return known == nullptr ? std::string(landmark) : measure::worded_for(limb, known->title);
+}
+
+measure::Spreads spreads(const Protocol& protocol) {
+  measure::Spreads all;
+  for (const auto& each : protocol.landmarks)
+    all.emplace(each.id, each.spread);
+  return all;
+}
+
+} // namespace pritchel::practice

@@ -1,0 +1,187 @@
+#include "measure/definitions.h"
+#include "practice/node.h"
+#include "practice/parts.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace pritchel::practice {
+namespace {
+
+/// measure::propagation() carries derivatives to this many landmarks.
+constexpr std::size_t most_landmarks = 63;
+/// No landmark is worth placing that a trained reader can't place again within this.
+constexpr double widest_spread_mm = 10;
+
+Result<double> spread_mm(const Node& node, std::string_view field) {
+  PRITCHEL_TRY(value, node.number(field));
+  if (value <= 0 || value > widest_spread_mm) {
+    PRITCHEL_TRY(at, node.at(field));
+    return at.wrong("is not a placement spread",
+                    fmt::format("give mm above 0 and up to {:.0f}", widest_spread_mm));
+  }
+  return value;
+}
+
+Result<measure::Spread> spread_from(const Node& node) {
+  PRITCHEL_CHECK(node.only({"across_mm", "along_mm", "from", "to"}));
+  measure::Spread spread;
+  PRITCHEL_TRY(across, spread_mm(node, "across_mm"));
+  PRITCHEL_TRY(along, spread_mm(node, "along_mm"));
+  PRITCHEL_TRY(from, node.text_or("from", ""));
+  PRITCHEL_TRY(to, node.text_or("to", ""));
+  if (from.empty() != to.empty() || (!from.empty() && from == to))
+    return node.wrong("has half a direction",
+                      "name two landmarks, \"from\" and \"to\", or neither");
+  if (from.empty() && across != along)
+    return node.wrong("is an ellipse without a direction",
+                      "name two landmarks, \"from\" and \"to\"");
+  return measure::Spread{
+      .across_mm = across, .along_mm = along, .from = std::move(from), .to = std::move(to)};
+}
+
+Result<double> share(const Node& node, std::string_view field) {
+  PRITCHEL_TRY(value, node.number(field));
+  if (value < 0 || value > 1) {
+    PRITCHEL_TRY(at, node.at(field));
+    return at.wrong("lies outside the drawing", "give a number from 0 to 1");
+  }
+  return value;
+}
+
+Result<void> read_texts(const Node& node, LandmarkGuide& guide) {
+  PRITCHEL_TRY(id, node.text("id"));
+  if (!is_id(id))
+    return node.wrong("has an \"id\" that isn't one", "use lower-case letters, digits and hyphens");
+  PRITCHEL_TRY(title, node.text("title"));
+  PRITCHEL_TRY(definition, node.text("definition"));
+  PRITCHEL_TRY(finding, node.text("finding"));
+  PRITCHEL_TRY(mistakes, node.text("mistakes"));
+  guide.id = std::move(id);
+  guide.title = std::move(title);
+  guide.definition = std::move(definition);
+  guide.finding = std::move(finding);
+  guide.mistakes = std::move(mistakes);
+  return {};
+}
+
+Result<LandmarkGuide> guide_from(const Node& node) {
+  PRITCHEL_CHECK(node.only({"id",
+                            "title",
+                            "definition",
+                            "finding",
+                            "mistakes",
+                            "required",
+                            "only_shod",
+                            "spread",
+                            "schematic_x",
+                            "schematic_y"}));
+  LandmarkGuide guide;
+  PRITCHEL_CHECK(read_texts(node, guide));
+  PRITCHEL_TRY(required, node.truth_or("required", true));
+  PRITCHEL_TRY(only_shod, node.truth_or("only_shod", false));
+  PRITCHEL_TRY(spread_node, node.at("spread"));
+  PRITCHEL_TRY(spread, spread_from(spread_node));
+  PRITCHEL_TRY(x, share(node, "schematic_x"));
+  PRITCHEL_TRY(y, share(node, "schematic_y"));
+  guide.required = required;
+  guide.only_shod = only_shod;
+  guide.spread = std::move(spread);
+  guide.schematic_x = x;
+  guide.schematic_y = y;
+  return guide;
+}
+
+Result<measure::View> view_of(const Node& node) {
+  PRITCHEL_TRY(word, node.text("view"));
+  const auto view = measure::view_from(word);
+  if (!view)
+    return node.wrong(fmt::format("has the view \"{}\", which doesn't exist", word),
+                      "write lateromedial or dorsopalmar");
+  return *view;
+}
+
+Result<std::string> schematic_of(const Node& node, const std::filesystem::path& folder) {
+  PRITCHEL_TRY(name, node.text("schematic"));
+  PRITCHEL_TRY(at, node.at("schematic"));
+  const std::filesystem::path path(name);
+  if (path.filename() != path || path.extension() != ".svg")
+    return at.wrong("is not the plain name of an SVG file");
+  if (!std::filesystem::is_regular_file(folder / path))
+    return at.wrong(fmt::format("names \"{}\", which doesn't lie beside it", name));
+  return name;
+}
+
+Result<void> check_directions(const Node& node, const Protocol& protocol) {
+  PRITCHEL_TRY(nodes, node.list("landmarks"));
+  for (std::size_t i = 0; i < nodes.size(); ++i)
+    for (const auto& end : {protocol.landmarks[i].spread.from, protocol.landmarks[i].spread.to})
+      if (!end.empty() && guide(protocol, end) == nullptr)
+        return nodes[i].wrong(
+            fmt::format("has a spread along \"{}\", a landmark this protocol doesn't have", end));
+  return {};
+}
+
+Result<void> check_needs(const Node& node, const Protocol& protocol) {
+  for (const auto& definition : measure::definitions())
+    for (const auto id : definition.needs)
+      if (definition.view == protocol.view && guide(protocol, id) == nullptr)
+        return node.wrong(fmt::format(
+            "lacks the landmark \"{}\", which the measurement \"{}\" needs", id, definition.id));
+  return {};
+}
+
+Result<void> read_landmarks(const Node& node, Protocol& protocol) {
+  PRITCHEL_TRY(nodes, node.list("landmarks"));
+  if (nodes.size() > most_landmarks)
+    return node.wrong(fmt::format("has more than {} landmarks", most_landmarks));
+  for (const auto& each : nodes) {
+    PRITCHEL_TRY(landmark, guide_from(each));
+    if (guide(protocol, landmark.id) != nullptr)
+      return each.wrong(fmt::format("repeats the landmark \"{}\"", landmark.id));
+    protocol.landmarks.push_back(std::move(landmark));
+  }
+  return {};
+}
+
+Result<Protocol> read_protocol(const std::filesystem::path& file) {
+  PRITCHEL_TRY(json, read_document(file, "pritchel-protocol"));
+  const Node node(json, file.string());
+  PRITCHEL_CHECK(node.only({"format", "version", "view", "title", "schematic", "landmarks"}));
+  Protocol protocol;
+  PRITCHEL_TRY(view, view_of(node));
+  PRITCHEL_TRY(title, node.text("title"));
+  PRITCHEL_TRY(schematic, schematic_of(node, file.parent_path()));
+  protocol.view = view;
+  protocol.title = std::move(title);
+  protocol.schematic = std::move(schematic);
+  PRITCHEL_CHECK(read_landmarks(node, protocol));
+  PRITCHEL_CHECK(check_directions(node, protocol));
+  PRITCHEL_CHECK(check_needs(node, protocol));
+  return protocol;
+}
+
+bool covers(const std::vector<Protocol>& protocols, measure::View view) {
+  return std::any_of(
+      protocols.begin(), protocols.end(), [&](const auto& each) { return each.view == view; });
+}
+
+} // namespace
+
+Result<std::vector<Protocol>> read_protocols(const std::filesystem::path& folder) {
+  PRITCHEL_TRY(files, json_files(folder));
+  std::vector<Protocol> protocols;
+  for (const auto& file : files) {
+    PRITCHEL_TRY(protocol, read_protocol(file));
+    if (covers(protocols, protocol.view))
+      return fail(file.string(), "describes a view that another protocol describes already");
+    protocols.push_back(std::move(protocol));
+  }
+  for (const auto view : {measure::View::lateromedial, measure::View::dorsopalmar})
+    if (!covers(protocols, view))
+      return fail(folder.string(), fmt::format("has no protocol for the {} view", key(view)));
+  return protocols;
+}
+
+} // namespace pritchel::practice
