@@ -32,5 +32,10 @@ inline constexpr double greatest_marker_mm = 500.0;
 /// Two landmarks that carry a line must be at least this far apart (relative to the placement
 /// uncertainty the direction is meaningless below it), mm.
 inline constexpr double shortest_baseline_mm = 3.0;
+/// The same for the ground line, whose ends lie before and behind a foot of 120 mm.
+inline constexpr double shortest_ground_mm = 60.0;
+/// The same for the axis of P1, mm: a quarter and three quarters of the smallest adult's bone; less
+/// is a cropped picture with both points in the distal flare.
+inline constexpr double shortest_long_pastern_mm = 30.0;
 
 } // namespace pritchel::limits

@@ -74,7 +74,9 @@ std::optional<Circle<double>> fit_circle(std::span<const PlanePoint> points) {
   if (points.size() < 3)
     return std::nullopt;
   auto circle = linear_fit(points);
-  if (!circle || points.size() == 3)
+  if (!circle || !std::isfinite(circle->radius))
+    return std::nullopt;
+  if (points.size() == 3)
     return circle;
   constexpr int most_steps = 200;
   double cost = sum_of_squares(*circle, points);

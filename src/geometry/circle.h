@@ -19,8 +19,8 @@ template <class T> struct Circle {
 };
 
 /// The circle that minimises the sum of squared distances of the points from it, in double.
-/// Exact for three points. Nothing for fewer than three points, points on one line, or no
-/// convergence (centre running to infinity).
+/// Exact for three points. Nothing for fewer than three points, points on one line or not
+/// finite, or no convergence (centre running to infinity).
 [[nodiscard]] std::optional<Circle<double>> fit_circle(std::span<const PlanePoint> points);
 
 /// Largest distance of a point from the circle, mm.

@@ -5,6 +5,11 @@
 
 #include "measure/sagittal.h"
 
+#include <cmath>
+#include <string>
+#include <string_view>
+#include <utility>
+
 namespace pritchel::measure::frontal {
 
 using sagittal::P;

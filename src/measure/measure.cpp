@@ -3,7 +3,10 @@
 #include "base/limits.h"
 #include "measure/sides.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace pritchel::measure {
@@ -20,16 +23,45 @@ std::optional<Reason> unfit(const Definition& definition, const Reading& reading
   return std::nullopt;
 }
 
-/// Ground points too close together carry no direction worth trusting.
-std::optional<Reason>
-short_ground(const Definition& definition, const Placed<Gradient>& placed, bool has_scale) {
-  const auto [from, to] = ground_landmarks(placed.view);
-  if (std::find(definition.needs.begin(), definition.needs.end(), from) == definition.needs.end())
+/// Pairs that carry a direction, and how far apart they must lie for it to be worth trusting.
+struct Baseline {
+  std::string_view from;
+  std::string_view to;
+  double least_mm = limits::shortest_baseline_mm;
+};
+constexpr std::array baselines = {
+    Baseline{"ground-heel", "ground-toe", limits::shortest_ground_mm},
+    Baseline{"ground-medial", "ground-lateral", limits::shortest_ground_mm},
+    Baseline{"p1-axis-distal", "p1-axis-proximal", limits::shortest_long_pastern_mm},
+    Baseline{"p3-palmar-process", "p3-tip"},
+    Baseline{"p3-dorsal-distal", "p3-dorsal-proximal"},
+    Baseline{"wall-dorsal-distal", "wall-dorsal-proximal"},
+    Baseline{"heel-wall-distal", "heel-wall-proximal"},
+    Baseline{"sole-b", "sole-a"},
+    Baseline{"p2-axis-distal", "p2-axis-proximal"},
+    Baseline{"dip-p3-medial", "dip-p3-lateral"},
+    Baseline{"p3-articular-medial", "p3-articular-lateral"},
+    Baseline{"p3-distal-border-medial", "p3-distal-border-lateral"},
+    Baseline{"coronet-medial", "coronet-lateral"},
+    Baseline{"wall-ground-medial", "wall-proximal-medial"},
+    Baseline{"wall-ground-lateral", "wall-proximal-lateral"},
+};
+
+bool needs(const Definition& definition, std::string_view landmark) {
+  return std::find(definition.needs.begin(), definition.needs.end(), landmark) !=
+         definition.needs.end();
+}
+
+std::optional<Reason> short_baseline(const Definition& definition, const Placed<Gradient>& placed) {
+  if (!placed.has_scale)
     return std::nullopt;
-  constexpr double least_mm = 60;
-  const double apart = value_of(distance(placed[from], placed[to]));
-  if (apart == 0 || (has_scale && apart < least_mm))
-    return "the two ground points lie less than 60 mm apart";
+  for (const auto& [from, to, least_mm] : baselines) {
+    if (!needs(definition, from) || !needs(definition, to))
+      continue;
+    if (value_of(distance(placed[from], placed[to])) < least_mm)
+      return fmt::format(
+          "two points of a line lie less than {:.0f} mm apart ({}, {})", least_mm, from, to);
+  }
   return std::nullopt;
 }
 
@@ -96,7 +128,7 @@ Measurement measure_placed(const Definition& definition,
     result.reason = "landmarks are missing";
     return result;
   }
-  if (auto reason = short_ground(definition, propagation.placed, reading.calibration.has_scale())) {
+  if (auto reason = short_baseline(definition, propagation.placed)) {
     result.reason = *reason;
     return result;
   }

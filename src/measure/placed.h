@@ -1,11 +1,11 @@
 /// The landmarks of a reading brought into the plane frame, over any number type.
 #pragma once
 
+#include "base/assert.h"
 #include "geometry/line.h"
 #include "measure/reading.h"
 
 #include <algorithm>
-#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -33,7 +33,9 @@ public:
   [[nodiscard]] bool has(std::string_view id) const { return look_for(id) != nullptr; }
   /// The landmark must have been placed: see has().
   [[nodiscard]] const Point<PlaneFrame, T>& operator[](std::string_view id) const {
-    return *look_for(id);
+    const auto* at = look_for(id);
+    PRITCHEL_ASSERT(at != nullptr);
+    return *at;
   }
   [[nodiscard]] const auto& points() const { return points_; }
   [[nodiscard]] auto& points() { return points_; }

@@ -4,13 +4,17 @@
 /// the distal segment is steeper (flexed, broken forward). Definitions: docs/measurements.md.
 #pragma once
 
-#include "base/limits.h"
 #include "geometry/angle.h"
 #include "geometry/circle.h"
 #include "measure/attempt.h"
 #include "measure/placed.h"
 
-#include <array>
+#include <cmath>
+#include <span>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
 
 namespace pritchel::measure::sagittal {
 
@@ -39,9 +43,9 @@ template <class T>
 }
 
 /// Centre and radius of a distal condyle from three to five points on its arc.
-/// Refused: a radius outside 9-25 mm, a point more than 1 mm off the circle, or an arc under 60
-/// degrees (adult horse, own estimate). The condyle isn't a true circle: the centre is a
-/// convention.
+/// Refused: a radius outside 9-25 mm or a point more than 1 mm off the circle (adult horse, own
+/// estimate); an arc under 80 degrees, because below it first order no longer gives the centre's
+/// uncertainty (docs/accuracy.md). The condyle isn't a true circle: the centre is a convention.
 template <class T>
 [[nodiscard]] Attempt<Circle<T>> condyle_circle(const Placed<T>& placed, std::string_view bone) {
   std::vector<P<T>> points;
@@ -55,7 +59,7 @@ template <class T>
   for (const auto& p : points)
     plain_points.push_back(plain(p));
   const Circle<double> found{plain(circle->centre), value_of(circle->radius)};
-  constexpr double least_arc_deg = 60, least_radius_mm = 9, most_radius_mm = 25, most_off_mm = 1;
+  constexpr double least_arc_deg = 80, least_radius_mm = 9, most_radius_mm = 25, most_off_mm = 1;
   if (in_degrees(arc_spanned(found, plain_points)) < least_arc_deg)
     return because("the points on the condyle lie too close together; spread them along its arc");
   if (placed.has_scale && (found.radius < least_radius_mm || found.radius > most_radius_mm))
@@ -317,15 +321,6 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> sole_depth_tip(const Placed<T
   drawn.construction.strokes.push_back(detail::extended(sole.a, sole.b, Tissue::hoof, 0.5, 0.5));
   drawn.construction.computed = {plain(foot)};
   return detail::positive(std::move(drawn));
-}
-
-template <class T> [[nodiscard]] Attempt<Drawn<T>> sole_depth_tip_vertical(const Placed<T>& p) {
-  const auto down = -ground_of(p).n;
-  const Line<T> sole{p["sole-b"], p["sole-a"]};
-  if (!meets(down, sole))
-    return because("the sole's line runs straight up; check its two points");
-  const T depth = distance_along(p["p3-tip"], down, sole);
-  return detail::positive(detail::drawn_span(depth, p["p3-tip"], p["p3-tip"] + down * depth));
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> sole_depth_palmar(const Placed<T>& p) {

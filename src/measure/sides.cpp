@@ -20,13 +20,31 @@ std::string limb_side_word(bool left) {
 constexpr std::array<std::pair<std::string_view, std::string_view>, 3> side_view_order{
     {{"ground-heel", "ground-toe"}, {"p3-palmar-process", "p3-tip"}, {"heel-ground", "breakover"}}};
 
-constexpr std::array<std::string_view, 7> front_view_pairs{"ground-",
+constexpr std::array<std::string_view, 8> front_view_pairs{"ground-",
                                                            "dip-p2-",
                                                            "dip-p3-",
                                                            "p3-articular-",
                                                            "p3-distal-border-",
                                                            "coronet-",
+                                                           "wall-proximal-",
                                                            "wall-ground-"};
+
+/// Pairs of which the first must lie lower.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 6> upright_order{
+    {{"wall-dorsal-distal", "wall-dorsal-proximal"},
+     {"p1-axis-distal", "p1-axis-proximal"},
+     {"p2-axis-distal", "p2-axis-proximal"},
+     {"wall-ground-medial", "coronet-medial"},
+     {"wall-ground-lateral", "coronet-lateral"},
+     {"sole-under-palmar", "coronary-band"}}};
+
+std::optional<std::string> upside_down(const Placed<double>& placed) {
+  for (const auto& [lower, upper] : upright_order)
+    if (placed.has(lower) && placed.has(upper) && !(placed[lower].y < placed[upper].y))
+      return "the landmarks say the foot stands on its head (" + std::string(lower) + ", " +
+             std::string(upper) + ")";
+  return std::nullopt;
+}
 
 std::optional<std::string> wrong_order(const Placed<double>& placed,
                                        std::string_view behind,
@@ -41,6 +59,8 @@ std::optional<std::string> wrong_order(const Placed<double>& placed,
 
 std::optional<std::string> landmarks_swapped(const Reading& reading) {
   const auto points = placed(reading);
+  if (auto found = upside_down(points))
+    return found;
   if (reading.view == View::lateromedial) {
     for (const auto& [behind, ahead] : side_view_order)
       if (auto found = wrong_order(

@@ -1,5 +1,6 @@
 #include "measure/uncertainty.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace pritchel::measure {
