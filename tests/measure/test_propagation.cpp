@@ -1,0 +1,144 @@
+/// Stated uncertainties against formulas in closed form for lines and angles from points.
+#include "measure/measure.h"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+#include "feet.h"
+
+using namespace pritchel;
+using namespace pritchel::measure;
+
+namespace {
+
+constexpr double radians_per_degree = 3.14159265358979323846 / 180;
+/// The closed forms were printed with five decimals.
+constexpr double last_printed_digit = 6e-6;
+
+using Points = std::vector<std::pair<std::string, PlanePoint>>;
+
+/// Every landmark a round spread of 0.5 mm, the ground exact.
+Spreads half_a_millimetre(const Points& points) {
+  Spreads spreads;
+  for (const auto& [id, at] : points)
+    spreads[id] = {0.5, 0.5, "", ""};
+  spreads["ground-heel"] = spreads["ground-toe"] = {0, 0, "", ""};
+  return spreads;
+}
+
+double stated(Points points, std::string_view id, const Spreads* given = nullptr) {
+  points.push_back({"ground-heel", {-100, 0}});
+  points.push_back({"ground-toe", {100, 0}});
+  const Spreads own = half_a_millimetre(points);
+  const auto all = measure_reading(
+      feet::reading({View::lateromedial, Shoeing::bare, points}), given ? *given : own, {});
+  const auto* found = find(all, id);
+  REQUIRE(found);
+  INFO(id << ": " << found->reason);
+  REQUIRE(found->measurable());
+  return found->standard_uncertainty;
+}
+
+/// Rising towards the heel.
+PlanePoint from(const PlanePoint& p, double slope_deg, double mm) {
+  const double a = slope_deg * radians_per_degree;
+  return {p.x - mm * std::cos(a), p.y + mm * std::sin(a)};
+}
+
+} // namespace
+
+// Truth: first order, u = sqrt(2) s / L; L 65, s 0.5: 0.62330 degrees
+TEST_CASE("the direction of a line through two points", "[measure]") {
+  const PlanePoint p{20, 30};
+  for (const double slope : {10.0, 50.0, 90.0})
+    CHECK(std::abs(stated({{"p1-axis-distal", p}, {"p1-axis-proximal", from(p, slope, 65)}},
+                          "p1-angle") -
+                   0.62330) < last_printed_digit);
+}
+
+// Truth: first order, u^2 = s^2 (2/L1^2 + 2/L2^2): 0.88147, 1.48737, 1.09088 degrees
+TEST_CASE("the angle between two lines from four points", "[measure]") {
+  for (const auto& [first, second, expected] :
+       {std::tuple{65.0, 65.0, 0.88147}, {65.0, 30.0, 1.48737}, {100.0, 40.0, 1.09088}}) {
+    const PlanePoint p{60, 20}, q{90, 10};
+    CHECK(std::abs(stated({{"p3-dorsal-distal", p},
+                           {"p3-dorsal-proximal", from(p, 55, second)},
+                           {"p1-axis-distal", q},
+                           {"p1-axis-proximal", from(q, 40, first)}},
+                          "hpa-deviation") -
+                   expected) < last_printed_digit);
+  }
+}
+
+// Truth: first order, u^2 = s^2 (2/a^2 + 2/b^2 - 2 cos t/(ab)): 0.72614, 1.21730, 1.44018 degrees;
+// a formula that took the corner for two points would give 0.88147, 1.21730, 1.21730
+TEST_CASE("a corner shared by two lines is one landmark, not two", "[measure]") {
+  for (const auto& [a, b, t, expected] : {std::tuple{65.0, 65.0, 50.0, 0.72614},
+                                          {40.0, 60.0, 90.0, 1.21730},
+                                          {40.0, 60.0, 150.0, 1.44018}}) {
+    const PlanePoint corner{100, 20};
+    const Points points = {{"p3-tip", corner},
+                           {"p3-palmar-process", from(corner, 5, a)},
+                           {"p3-dorsal-proximal", from(corner, 5 + t, b)}};
+    auto propagated = propagation(feet::reading({View::lateromedial, Shoeing::bare, points}),
+                                  half_a_millimetre(points));
+    propagated.placed.put("p3-dorsal-distal", propagated.placed["p3-tip"]);
+    const auto drawn = evaluate(*definition("p3-bone-angle"), propagated.placed);
+    REQUIRE(drawn);
+    CHECK(std::abs(drawn->value.value - t) < 1e-9);
+    CHECK(std::abs(standard_uncertainty(drawn->value, propagated) - expected) < last_printed_digit);
+  }
+}
+
+// Truth: first order, u = sqrt(2) s = 0.70711 mm
+TEST_CASE("the distance of two points", "[measure]") {
+  CHECK(
+      std::abs(stated({{"coronary-band", {70, 70}}, {"wall-toe-ground", {120, 0}}}, "toe-length") -
+               0.70711) < last_printed_digit);
+}
+
+// Truth: worked case 14: base 65.19, 0.8 and 0.7 mm across: 0.934 degrees; dorsal pair 48.41 apart,
+// 0.4 mm across: 0.670; together 1.149
+TEST_CASE("the palmar angle's and the bone angle's stated uncertainty", "[measure]") {
+  const Points points = {{"p3-tip", {112, 17}},
+                         {"p3-palmar-process", {47, 22}},
+                         {"p3-dorsal-distal", {104, 25}},
+                         {"p3-dorsal-proximal", {74, 63}}};
+  const Spreads spreads = {
+      {"ground-heel", {0, 0, "", ""}},
+      {"ground-toe", {0, 0, "", ""}},
+      {"p3-tip", {0.7, 0.7, "", ""}},
+      {"p3-palmar-process", {0.8, 2.5, "p3-palmar-process", "p3-tip"}},
+      {"p3-dorsal-distal", {0.4, 9, "p3-dorsal-distal", "p3-dorsal-proximal"}},
+      {"p3-dorsal-proximal", {0.4, 9, "p3-dorsal-distal", "p3-dorsal-proximal"}}};
+  constexpr double printed = 0.0006;
+  CHECK(std::abs(stated(points, "palmar-angle", &spreads) - 0.934) < printed);
+  CHECK(std::abs(stated(points, "p3-dorsal-angle", &spreads) - 0.670) < printed);
+  CHECK(std::abs(stated(points, "p3-bone-angle", &spreads) - 1.149) < printed);
+}
+
+// Truth: geometry, variance across and along a line at 30 degrees: rotation of diag(a^2, b^2)
+TEST_CASE("a spread across and along a line is an ellipse along that line", "[measure]") {
+  Reading reading;
+  reading.toward = PictureSide::right;
+  reading.calibration.origin = ScaleOrigin::marker;
+  reading.landmarks = {
+      {"p3-tip", {0, 0}},
+      {"p3-palmar-process",
+       {-100 * std::cos(30 * radians_per_degree), 100 * std::sin(30 * radians_per_degree)}}};
+  const Spreads spreads = {{"p3-tip", {0.5, 2, "p3-palmar-process", "p3-tip"}},
+                           {"p3-palmar-process", {0.5, 2, "p3-palmar-process", "nowhere"}}};
+  const auto at = placed(reading);
+  const auto along = placement_covariance(reading, at, spreads, "p3-tip");
+  CHECK(along.xx == Approx(4 * 0.75 + 0.25 * 0.25));
+  CHECK(along.yy == Approx(4 * 0.25 + 0.25 * 0.75));
+  CHECK(along.xy == Approx((4 - 0.25) * std::sqrt(0.75) * 0.5));
+  // A direction that can't be drawn: the larger spread all round, never the smaller.
+  const auto round = placement_covariance(reading, at, spreads, "p3-palmar-process");
+  CHECK(round.xx == Approx(4));
+  CHECK(round.yy == Approx(4));
+  CHECK(round.xy == Approx(0).margin(1e-12));
+  const auto unlisted = placement_covariance(reading, at, {}, "p3-tip");
+  CHECK(unlisted.xx == Approx(unlisted_spread_mm * unlisted_spread_mm));
+}
