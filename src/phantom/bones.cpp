@@ -13,7 +13,9 @@ namespace {
 /// A condyle: barrel about the joint's transverse line, ends rounded. Coordinates of P1 or P2.
 double barrel(const Vec3& q, double radius, double half_width) {
   const double around = std::hypot(q.x, q.y) - condyle_profile(radius, q.z);
-  return cut_to(around, std::abs(q.z) - half_width, 3.0);
+  // The sides lean in towards the distal end.
+  const double side = std::abs(q.z) - half_width - 0.10 * q.x;
+  return cut_to(around, side, 5.0);
 }
 
 /// The same surface seen from the bone that glides on it, `space` away.
@@ -26,15 +28,22 @@ double cavity(double along, double across, double z, double radius, double space
 
 double p1_surface(const Vec3& q) {
   static const Curve depth(
-      {{-4, 14.5}, {4, 14.2}, {12, 13.4}, {24, 13.2}, {40, 14.2}, {58, 17.6}, {68, 20}, {74, 20}});
-  static const Curve width(
-      {{-4, 23.4}, {5, 23.8}, {14, 21.5}, {28, 18}, {42, 19}, {58, 25}, {68, 29}, {74, 28}});
+      {{-4, 13.4}, {4, 13.6}, {12, 13.8}, {24, 13.8}, {40, 14.6}, {58, 17.6}, {68, 20}, {74, 20}});
+  static const Curve width({{-4, 21.5},
+                            {5, 23},
+                            {12, 21.6},
+                            {24, 18.4},
+                            {36, 17.6},
+                            {48, 20},
+                            {60, 25.5},
+                            {69, 29},
+                            {74, 28}});
   double shaft = superellipse(q.y, q.z, depth.at(q.x), width.at(q.x), 2.25);
   shaft = cut_to(shaft, -0.5 - q.x, 3);
   // Two shallow sockets for the cannon, rims dorsally and palmarly.
-  const double top = q.x - 71.5 - 2.2 * std::pow(q.y / 20, 2) + 1.6 * bell(q.z, 4) * -1;
+  const double top = q.x - 71.5 - 2.2 * std::pow(q.y / 20, 2) - 1.6 * bell(q.z, 4);
   shaft = cut_to(shaft, top, 3);
-  return joined(shaft, barrel(q, shape::p1_radius, 23.5), 5);
+  return joined(shaft, barrel(q, shape::p1_radius, 23.0), 5);
 }
 
 double p1_cortex(const Vec3& q) {
@@ -44,11 +53,11 @@ double p1_cortex(const Vec3& q) {
 }
 
 double p1_mineral(const Vec3& q) {
-  static const Curve share({{-14, 0.62},
-                            {-8, 0.44},
-                            {6, 0.36},
-                            {16, 0.22},
-                            {28, 0.07},
+  static const Curve share({{-14, 0.7},
+                            {-8, 0.5},
+                            {6, 0.44},
+                            {16, 0.28},
+                            {28, 0.08},
                             {42, 0.06},
                             {54, 0.16},
                             {66, 0.3},
@@ -60,20 +69,20 @@ double p1_mineral(const Vec3& q) {
 
 double p2_surface(const Vec3& q, double radius) {
   static const Curve dorsal(
-      {{-2, 16.2}, {4, 15.2}, {13, 13.9}, {22, 14.2}, {29, 16.4}, {36, 16.4}});
-  static const Curve palmar({{-2, 16.2}, {4, 14.8}, {13, 14.0}, {21, 15.0}, {28, 17.2}, {36, 16}});
-  static const Curve width({{-2, 25.4}, {6, 25.2}, {14, 22.8}, {22, 23.5}, {30, 27.5}, {36, 27}});
+      {{-2, 15.0}, {4, 14.8}, {13, 14.4}, {22, 14.6}, {29, 16.4}, {36, 16.4}});
+  static const Curve palmar({{-2, 15.0}, {4, 14.6}, {13, 14.2}, {21, 15.0}, {28, 17.2}, {36, 16}});
+  static const Curve width({{-2, 24.5}, {5, 25}, {13, 23}, {21, 24}, {29, 27.5}, {36, 25}});
   const double depth = q.y > 0 ? dorsal.at(q.x) : palmar.at(q.x);
   double shaft = superellipse(q.y, q.z, depth, width.at(q.x), 2.3);
   shaft = cut_to(shaft, -q.x, 3);
-  shaft = cut_to(shaft, q.x - 30.8 + 2.0 * rise(8, 26, std::abs(q.z)), 3.5);
+  shaft = cut_to(shaft, q.x - 30.8 + 3.0 * rise(8, 28, std::abs(q.z)), 3.5);
   const double socket =
       cavity(q.x - shape::phalanx_centres, q.y, q.z, shape::p1_radius, shape::pip_space);
   shaft = std::max(shaft, -socket);
   // Collateral pits on both sides of the head.
-  const double pit = ellipsoid({q.x, q.y, std::abs(q.z)}, {1.5, 3, 27.5}, {6, 6, 3.5});
-  const double head = cut_to(barrel(q, radius, 25.5), -pit, 2);
-  return joined(shaft, head, 5);
+  const double pit = ellipsoid({q.x, q.y, std::abs(q.z)}, {2.5, 3, 28}, {5.5, 6, 4.5});
+  const double head = barrel(q, radius, 25.5);
+  return cut_to(joined(shaft, head, 5), -pit, 3);
 }
 
 double p2_cortex(const Vec3& q) {
@@ -114,7 +123,8 @@ public:
     const Vec3 q = foot_.to_p3(p);
     double f = std::max({front(q), sides(q), top(q, p), bottom(q)});
     f = std::max(f, -notch(q));
-    f = std::max(f, -std::max(joint(p), std::abs(foot_.to_p2(p).z) - shape::joint_edge_z - 0.6));
+    const double rim = shape::joint_edge_z + 0.6 + 0.9 * std::max(q.y - joint_floor_ - 1.5, 0.0);
+    f = std::max(f, -std::max(joint(p), std::abs(foot_.to_p2(p).z) - rim));
     f = cut_to(f, q.x - shape::solar_length - 6.5, 4);
     return foot_.k * std::max(f, -channels(q));
   }
@@ -153,7 +163,7 @@ private:
 
   [[nodiscard]] double front(const Vec3& q) const {
     static const Curve profile(
-        {{-2, 0}, {0, 0}, {3, 0.45}, {7, 0.7}, {47, 0.7}, {52, 1.5}, {56.5, 2.3}, {60, 2.4}});
+        {{-2, 0}, {0, 0}, {3, 0.45}, {7, 0.7}, {47, 0.7}, {52, 1.8}, {56.5, 2.9}, {60, 3.0}});
     const Vec3 flat{q.x - recession(q.y, q.z), q.y, 0};
     const double s = flat.x * cosine_ + flat.y * sine_;
     return height_over_parietal(flat) - profile.at(s);
@@ -169,9 +179,10 @@ private:
     const double z = foot_.to_p2(p).z;
     const double lift = -q.z * (foot_.tangent.lean + foot_.tangent.tilt) -
                         (joint_space(foot_.parameters, z) - foot_.parameters.joint_space_mm);
-    const double extensor = foot_.apex_b - 16 * rise(3, 25, std::abs(q.z));
+    const double extensor =
+        foot_.apex_b - 27 * rise(3, 22, std::abs(q.z)) - 0.5 * std::max(std::abs(q.z) - 23, 0.0);
     const double wings = roof_.at(q.x) + lift - 3.0 * rise(25, 36, std::abs(q.z));
-    return std::max(q.y - extensor, q.y - wings);
+    return std::max(q.y - extensor + 0.45 * std::clamp(q.x - foot_.apex_a, 0.0, 5.0), q.y - wings);
   }
 
   [[nodiscard]] double bottom(const Vec3& q) const {
@@ -185,8 +196,9 @@ private:
 
   /// Behind the flexor surface, between the palmar processes.
   [[nodiscard]] double notch(const Vec3& q) const {
-    const double flexor = foot_.cor_a - 5.5 + 0.72 * q.y;
-    return cut_to(flexor - q.x, std::abs(q.z) - 18.5 + 0.10 * (q.x - foot_.cor_a), 4);
+    const double flexor = foot_.cor_a - 5.5 + 0.72 * q.y + 4 * bell(q.z, 8);
+    const double width = 16.5 + 0.45 * (q.y - 4) + 0.22 * (q.x - foot_.cor_a);
+    return cut_to(flexor - q.x, std::abs(q.z) - width, 6);
   }
 
   [[nodiscard]] double joint(const Vec3& p) const {
@@ -216,6 +228,18 @@ private:
                     3.2,
                     reach * middle * (shape::p3_half_width + 1) * std::sin(angle)};
       channels_.push_back({from, to, draw.between(0.85, 1.45)});
+    }
+    constexpr int pores = 12; // vessels that leave through the parietal surface
+    for (int i = 0; i < pores; ++i) {
+      const double angle =
+          (-70 + 140.0 * i / (pores - 1) + draw.between(-4, 4)) * radians_per_degree;
+      const double b = draw.between(7, 19);
+      const double reach = shape::p3_widest_a - 0.25 * b - b * cosine_ / sine_;
+      const Vec3 out{shape::p3_widest_a - 0.25 * b - reach * std::cos(angle),
+                     b,
+                     half_width_at(b) * std::sin(angle)};
+      if (std::abs(out.z) > 5)
+        channels_.push_back({{hub.x - 3, 9.5, 0.35 * out.z}, out, draw.between(0.7, 1.15)});
     }
     for (const double side : {-1.0, 1.0}) { // the solar canal and its arch
       const Vec3 mouth{foot_.cor_a + 1, 4.0, side * 12.5};
@@ -300,8 +324,8 @@ double sesamoids_surface(const Foot& f, const Vec3& p) {
 }
 
 Bounds around(const Vec3& a, const Vec3& b, double margin) {
-  return {{std::min(a.x, b.x) - margin, std::min(a.y, b.y) - margin, -margin},
-          {std::max(a.x, b.x) + margin, std::max(a.y, b.y) + margin, margin}};
+  return {{std::min(a.x, b.x) - margin, std::min(a.y, b.y) - margin, std::min(a.z, b.z) - margin},
+          {std::max(a.x, b.x) + margin, std::max(a.y, b.y) + margin, std::max(a.z, b.z) + margin}};
 }
 
 Solid bone(std::string name, Bounds bounds, double resolution, Field surface, Spongy spongy) {

@@ -58,10 +58,12 @@ public:
     const double hoof_part = hoof(p);
     const double bulb_y = foot_.coronary_band_heel.y - 3;
     const double bulb = ellipsoid({p.x, p.y, std::abs(p.z)},
-                                  {foot_.heel_x(bulb_y) + 2, bulb_y, 19 * foot_.k},
-                                  {19, 22, 21 * foot_.k});
-    const double skin = joined(pastern(p), bulb, 14);
-    return joined(hoof_part, skin, 3.0);
+                                  {foot_.heel_x(bulb_y) + 4, bulb_y, 19 * foot_.k},
+                                  {15, 16, 19 * foot_.k});
+    const double behind = std::max(foot_.heel_ground.x - p.x, 0.0);
+    const double clear_of_ground = foot_.bearing(p.x) + 5 + 0.8 * behind - p.y;
+    const double skin = cut_to(joined(pastern(p), bulb, 14), clear_of_ground, 4);
+    return joined(hoof_part, skin, 8.0);
   }
 
   [[nodiscard]] double pastern(const Vec3& p) const {
@@ -79,7 +81,7 @@ private:
     const double below = foot_.coronet_y(p.x, p.z) - p.y;
     const double s = std::clamp(below / 7.0, 0.0, 1.0);
     const double bulge = std::sin(3.14159265358979323846 * s);
-    return capsule_outline(foot_, p) - 1.3 * bulge * bulge;
+    return capsule_outline(foot_, p) - 0.7 * bulge * bulge;
   }
 
   [[nodiscard]] double with_frog(double x, double z, double sole) const {
@@ -136,8 +138,8 @@ private:
     const Vec3 p1_low = f.from_p1(22, 0, 0);
     const Vec3 p1_high = f.from_p1(64, 0, 0);
     const Vec3 band = f.coronary_band;
-    return in_order({{f.wall_x(band.y - 30) - 4, band.y - 30, 0},
-                     {f.wall_x(band.y - 8) - 3, band.y - 8, 0},
+    return in_order({{f.wall_x(band.y - 30) - 16, band.y - 30, 0},
+                     {f.wall_x(band.y - 9) - 12, band.y - 9, 0},
                      {band.x - 0.6, band.y, 0},
                      beside(f.from_p2(33, 0, 0), f.p2_axis, 26 * k),
                      beside(p1_low, f.p1_axis, 21.5 * k),
@@ -161,9 +163,9 @@ private:
     const double k = f.k;
     const double band = f.coronet_y(0, 0);
     const double wall = 0.5 * (f.half_width(band, 1) + f.half_width(band, -1));
-    return {{band - 30, wall - 2},
-            {band - 4, wall - 0.5},
-            {band + 4, wall - 1.5},
+    return {{band - 30, wall - 10},
+            {band - 9, wall - 3.5},
+            {band + 1, wall - 1},
             {band + 16, wall - 8},
             {f.pip.y + 8, 34 * k},
             {f.pip.y + 36, 31 * k},

@@ -13,7 +13,7 @@ namespace {
 
 constexpr double quanta_per_pixel = 2.6e4; ///< in air at exposure 1, pixel 0.148 mm
 constexpr double electronic_quanta = 6;
-constexpr double log_units_per_step = 1.0 / 520.0;
+constexpr double log_units_per_step = 1.0 / 430.0;
 constexpr double scatter_spread_mm = 22;
 
 cv::Mat blurred(const cv::Mat& in, double sigma_x_px, double sigma_y_px) {
@@ -64,25 +64,24 @@ double heel_effect(double row_share) {
   return 0.94 + 0.10 * row_share - 0.03 * row_share * row_share;
 }
 
-/// Beam that passes the collimator at this place: 1 inside, next to nothing outside, soft between.
-double collimated(const Shot& shot, int column, int row) {
+/// Millimetres inside the collimator's shadow edge; negative outside. The blades never sit quite
+/// straight on the detector.
+double inside_collimator_mm(const Shot& shot, int column, int row) {
   if (shot.collimation == Collimation::open)
-    return 1;
+    return 1e3;
   const double x = column * shot.spacing_x_mm;
   const double y = row * shot.spacing_y_mm;
   const double right = (shot.columns - 1) * shot.spacing_x_mm - x;
   const double bottom = (shot.rows - 1) * shot.spacing_y_mm - y;
-  // The blades never sit quite straight on the detector.
-  const double inside = std::min({x - 2.6 - 0.008 * y,
-                                  right - 3.4 + 0.006 * y,
-                                  y - 2.4 + 0.005 * x,
-                                  bottom - 2.6 - 0.004 * x});
-  return 0.005 + 0.995 / (1 + std::exp(-inside / 0.28));
+  return std::min({x - 4.6 - 0.008 * y,
+                   right - 5.4 + 0.006 * y,
+                   y - 4.0 + 0.005 * x,
+                   bottom - 4.6 - 0.004 * x});
 }
 
-/// Detectors black out what they take for unexposed, a little outside the true edge.
-bool shuttered(const Shot& shot, int column, int row) {
-  return shot.collimation == Collimation::edges && collimated(shot, column, row) < 0.0055;
+/// Share of the beam that passes: 1 inside, next to nothing outside, soft between.
+double collimated(double inside_mm) {
+  return 0.006 + 0.994 / (1 + std::exp(-inside_mm / 0.25));
 }
 
 void add_quanta(cv::Mat& signal, const Shot& shot) {
@@ -102,8 +101,9 @@ cv::Mat signal_at_detector(const cv::Mat& primary, const Shot& shot) {
   cv::Mat signal = primary + scatter_of(primary, shot);
   for (int row = 0; row < signal.rows; ++row)
     for (int column = 0; column < signal.cols; ++column)
-      signal.at<float>(row, column) *= static_cast<float>(
-          heel_effect(static_cast<double>(row) / signal.rows) * collimated(shot, column, row));
+      signal.at<float>(row, column) *=
+          static_cast<float>(heel_effect(static_cast<double>(row) / signal.rows) *
+                             collimated(inside_collimator_mm(shot, column, row)));
   return signal;
 }
 
@@ -117,7 +117,8 @@ Film stored(const cv::Mat& depth, const Shot& shot) {
   constexpr float top = (1 << stored_bits) - 1;
   for (int row = 0; row < depth.rows; ++row)
     for (int column = 0; column < depth.cols; ++column) {
-      if (shuttered(shot, column, row)) {
+      // Detectors black out what they take for unexposed, a little outside the true edge.
+      if (inside_collimator_mm(shot, column, row) < -0.6) {
         film.values.push_back(0);
         continue;
       }
@@ -147,7 +148,7 @@ void set_window(Film& film, const Paths& paths) {
   std::sort(bone.begin(), bone.end());
   std::sort(soft.begin(), soft.end());
   const double low = soft[soft.size() / 50] - 60.0;
-  const double high = bone[bone.size() * 995 / 1000] + 40.0;
+  const double high = bone[bone.size() * 98 / 100] + 90.0;
   film.window_centre = std::round(0.5 * (low + high));
   film.window_width = std::round(high - low);
 }

@@ -37,14 +37,15 @@ void to_unit_deviation(std::vector<float>& v) {
   double sum = 0;
   double squares = 0;
   for (const float x : v) {
-    sum += x;
-    squares += static_cast<double>(x) * x;
+    const auto value = static_cast<double>(x);
+    sum += value;
+    squares += value * value;
   }
   const double n = static_cast<double>(v.size());
   const double mean_value = sum / n;
   const double deviation = std::sqrt(squares / n - mean_value * mean_value);
   for (float& x : v)
-    x = static_cast<float>((x - mean_value) / deviation);
+    x = static_cast<float>((static_cast<double>(x) - mean_value) / deviation);
 }
 
 std::vector<float> blurred_noise(std::uint64_t seed, int side, const std::array<int, 3>& radii) {
@@ -82,7 +83,7 @@ void Grid::fill_block(const std::array<int, 3>& at, int block, const Field& fiel
   const int end_z = std::min(at[2] + block, nz_);
   // Far from the surface only the sign and a rough depth matter.
   const double middle = field(node(at[0] + block / 2, at[1] + block / 2, at[2] + block / 2));
-  const bool far = std::abs(middle) > 2.2 * block * spacing_ && std::abs(middle) > 9.0;
+  const bool far = std::abs(middle) > 2.2 * block * spacing_ && std::abs(middle) > 13.0;
   for (int z = at[2]; z < end_z; ++z)
     for (int y = at[1]; y < end_y; ++y)
       for (int x = at[0]; x < end_x; ++x)
@@ -112,7 +113,7 @@ void Grid::make_distances() {
   for (int z = 0; z < nz_; ++z)
     for (int y = 0; y < ny_; ++y)
       for (int x = 0; x < nx_; ++x, ++i) {
-        if (std::abs(v[i]) > 8)
+        if (std::abs(v[i]) > 9.5F)
           continue; // too deep for its gradient to matter
         const float gx = slope(i, x, nx_, 1);
         const float gy = slope(i, y, ny_, row);

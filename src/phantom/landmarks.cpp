@@ -73,6 +73,8 @@ void add_joints(const Foot& f, std::vector<Landmark>& all) {
   all.push_back(on_condyle("p1-distal-condyle-1", p1, shape::p1_radius, 60, "p1"));
   all.push_back(on_condyle("p1-distal-condyle-2", p1, shape::p1_radius, 0, "p1"));
   all.push_back(on_condyle("p1-distal-condyle-3", p1, shape::p1_radius, -60, "p1"));
+  all.push_back(on_condyle("p1-distal-condyle-4", p1, shape::p1_radius, 30, "p1"));
+  all.push_back(on_condyle("p1-distal-condyle-5", p1, shape::p1_radius, -30, "p1"));
   all.push_back(constructed("pip-centre-of-rotation", f.pip));
   all.push_back(constructed("p1-axis-distal", sagittal(f.from_p1(shape::p1_axis_distal_at, 0, 0))));
   all.push_back(

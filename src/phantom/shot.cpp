@@ -65,11 +65,13 @@ Shot framed_shot(const Foot& foot, View view, Facing facing, double spacing_mm) 
   Shot shot{.view = view, .facing = facing};
   const bool from_side = view == View::lateromedial;
   const double reach = foot.k * 66;
-  const double low = from_side ? foot.coronary_band_heel.x - 32 : -reach - 24;
-  const double high = from_side ? foot.wall_toe_ground.x + 46 : reach + 26;
+  const double low = from_side ? foot.coronary_band_heel.x - 34 : -reach - 38;
+  const double high = from_side ? foot.wall_toe_ground.x + 48 : reach + 28;
   const double bottom = -24;
   const double top = foot.from_p1(69, 0, 0).y;
   shot.beam_along_mm = from_side ? 0.5 * (foot.wall_toe_ground.x + foot.heel_ground.x) : 0.0;
+  if (!from_side)
+    shot.beam_height_mm = 38; // about the joint's height, to keep its space open
   shot.spacing_x_mm = shot.spacing_y_mm = spacing_mm;
   const double scale = Camera(shot).magnification() / spacing_mm;
   shot.columns = static_cast<int>(std::lround((high - low) * scale));
