@@ -1,0 +1,17 @@
+/**
+ * All gestures of the stage, in the order in which they get a say when the hand comes down.
+ * @typedef {{on(): void, off(): void}} Switch
+ */
+import { Drag } from "./drag.js";
+import { Grade } from "./grade.js";
+import { Hover } from "./hover.js";
+import { Keys } from "./keys.js";
+import { Pan } from "./pan.js";
+import { Pinch } from "./pinch.js";
+import { Place } from "./place.js";
+import { Wheel } from "./wheel.js";
+
+/** @param {import("./gesture.js").Ground} ground @returns {Switch[]} */
+export function gestures_on(ground) {
+  return [Pinch, Grade, Drag, Place, Pan, Wheel, Hover, Keys].map((Kind) => new Kind(ground));
+}

@@ -1,0 +1,163 @@
+/**
+ * Puts the page together: one state, one dispatch, everything painted from the state once a frame.
+ * The only module with state of its own.
+ * @typedef {import("./state/state.js").Action} Action
+ * @typedef {import("./state/state.js").State} State
+ */
+import { gestures_on } from "./gestures/gestures.js";
+import { case_screen } from "./panels/case.js";
+import { cases } from "./panels/cases.js";
+import { keys_help } from "./panels/keys_help.js";
+import { notice } from "./panels/notice.js";
+import { picture_screen } from "./panels/picture.js";
+import { plan_screen } from "./panels/plan.js";
+import { reader } from "./panels/reader.js";
+import { top } from "./panels/top.js";
+import { Photo } from "./picture/photo.js";
+import { Radiograph } from "./picture/radiograph.js";
+import { Stage } from "./picture/stage.js";
+import { hash_of, place_at } from "./routes.js";
+import * as memory from "./server/memory.js";
+import { Server, photo_path } from "./server/server.js";
+import { entry_of, begin, next } from "./state/state.js";
+import { Claim } from "./gestures/claim.js";
+
+const stored_theme = memory.preference("theme");
+/** @type {State} */
+let state = begin({
+  reader: memory.preference("reader"),
+  theme: stored_theme === "outdoors" ? "outdoors" : "indoors",
+});
+let frame = 0;
+
+/** @param {Action} action */
+function dispatch(action) {
+  const before = state;
+  state = next(state, action);
+  if (state === before) return;
+  react(before, state, action);
+  if (frame === 0) frame = requestAnimationFrame(paint);
+}
+
+const server = new Server(dispatch);
+const stage = new Stage();
+const wishes = {
+  dispatch, server,
+  state: () => state,
+  go: (/** @type {import("./state/state.js").Place} */ place) => (location.hash = hash_of(place)),
+};
+const picture = picture_screen(wishes, [stage.below, stage.above]);
+const panels = [top(wishes), notice(wishes), cases(wishes), case_screen(wishes), picture, plan_screen(wishes), reader(wishes), keys_help(wishes)];
+
+function paint() {
+  frame = 0;
+  document.documentElement.dataset.theme = state.theme;
+  document.body.dataset.screen = state.place.screen;
+  for (const each of panels) each.update(state);
+  stage.paint(state);
+}
+
+/**
+ * What follows from a change outside the state: requests, and what this device remembers.
+ * @param {State} before @param {State} after @param {Action} action
+ */
+function react(before, after, action) {
+  if (after.place !== before.place) arrive(after);
+  if (after.reader !== before.reader) {
+    memory.keep_preference("reader", after.reader);
+    open_reading(after);
+  }
+  if (after.theme !== before.theme) memory.keep_preference("theme", after.theme);
+  const entry = entry_of(after);
+  if (entry !== entry_of(before)) measure(after);
+  if (after.open?.info && !before.open?.info) load_pixels(after.open);
+  if (after.open && before.open?.digest === after.open.digest) points_changed(before.open, after.open, action);
+}
+
+/** @param {State} now */
+function arrive({ place }) {
+  if (place.screen === "cases") server.load_cases();
+  if (place.case_id && state.record?.id !== place.case_id) server.load_case(place.case_id);
+  if (place.screen === "plan" && place.case_id && place.visit) server.load_plan(place.case_id, place.visit);
+  if (place.screen === "picture" && place.digest) {
+    stage.content = null;
+    server.load_info(place.digest);
+    open_reading(state);
+  }
+}
+
+/** @param {State} now */
+function open_reading({ place, reader: name }) {
+  if (place.screen === "picture" && place.case_id && place.digest && name)
+    server.load_reading(place.case_id, place.digest, name);
+}
+
+/** @param {import("./state/state.js").Open} open */
+async function load_pixels({ digest, info }) {
+  if (!info) return;
+  try {
+    const content = info.kind === "photo" ? new Photo(await photo(digest)) : new Radiograph(info, await server.samples(digest));
+    if (state.open?.digest !== digest) return;
+    stage.content = content;
+    dispatch({ type: "pixels", digest });
+  } catch {
+    setTimeout(() => state.open?.digest === digest && load_pixels({ ...state.open }), 2000);
+  }
+}
+
+/** @param {string} digest @returns {Promise<HTMLImageElement>} */
+async function photo(digest) {
+  const image = new Image();
+  image.src = photo_path(digest);
+  await image.decode();
+  return image;
+}
+
+/**
+ * Points that became others are measured, kept and sent; those that came from the program only
+ * measured.
+ * @param {import("./state/state.js").Open} before @param {import("./state/state.js").Open} after
+ * @param {Action} action
+ */
+function points_changed(before, after, action) {
+  const of = { case_id: state.place.case_id ?? "", digest: after.digest, reader: state.reader };
+  const { landmarks } = after.points.now;
+  if (after.points !== before.points && after.loaded) memory.keep_steps(of.case_id, of.digest, of.reader, after.points);
+  if (landmarks !== before.points.now.landmarks) measure(state);
+  const pending = { ...of, revision: after.revision, landmarks };
+  if (action.type === "mine-on-top") server.keeper.put_on_top(pending);
+  else if (action.type === "take-theirs") server.keeper.drop(of);
+  else if (landmarks !== before.points.now.landmarks && action.type !== "reading") server.keeper.keep(pending);
+}
+
+/** @param {State} now */
+function measure({ open, place }) {
+  if (open?.loaded && place.case_id) server.measuring.measure(place.case_id, open.digest, open.points.now.landmarks);
+}
+
+const ground = {
+  element: stage.above,
+  claim: new Claim(),
+  dispatch,
+  state: () => state,
+  held: { space: false },
+  to_picture: (/** @type {import("./state/types.js").Spot} */ at) => stage.transform(state)?.to_picture(at) ?? at,
+  to_screen: (/** @type {import("./state/types.js").Spot} */ at) => stage.transform(state)?.to_screen(at) ?? at,
+  step_to_picture: (/** @type {import("./state/types.js").Spot} */ step) => stage.transform(state)?.step_to_picture(step) ?? step,
+  mark_at: (/** @type {import("./state/types.js").Spot} */ at, /** @type {number} */ reach) => stage.mark_at(state, at, reach),
+  about_at: (/** @type {import("./state/types.js").Spot} */ at, /** @type {number} */ reach) => stage.about_at(state, at, reach),
+  look: (/** @type {Stage["looking"]} */ looking) => {
+    stage.looking = looking;
+    if (frame === 0) frame = requestAnimationFrame(paint);
+  },
+};
+
+document.body.append(...panels.map((each) => each.element));
+for (const each of gestures_on(ground)) each.on();
+new ResizeObserver(([entry]) => {
+  const { width, height } = entry.contentRect;
+  if (width > 0 && height > 0) dispatch({ type: "stage", size: { width, height } });
+}).observe(picture.stage);
+window.addEventListener("hashchange", () => dispatch({ type: "go", place: place_at(location.hash) }));
+server.on();
+dispatch({ type: "go", place: place_at(location.hash) });

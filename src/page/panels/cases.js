@@ -1,0 +1,41 @@
+/** The first screen: the horses, and a new one. */
+import { day } from "../words/numbers.js";
+import { words } from "../words/words.js";
+import { h, labelled, rebuilt, show } from "./dom.js";
+
+/** @param {import("./panel.js").Wishes} wishes @returns {import("./panel.js").Panel} */
+export function cases(wishes) {
+  const list = h("div", { class: "horses" });
+  const name = h("input", { type: "text", name: "new-horse", required: true, maxlength: 80, autocomplete: "off" });
+  const form = h("form", { class: "new-horse", onsubmit: async (/** @type {Event} */ event) => {
+    event.preventDefault();
+    const id = await wishes.server.add_case(name.value.trim());
+    if (id === null) return;
+    name.value = "";
+    wishes.go({ screen: "case", case_id: id });
+  } },
+    h("h2", {}, words.cases.new_title),
+    h("div", { class: "row" }, labelled(words.cases.new_name, name), h("button", { class: "main" }, words.cases.add)));
+  const element = h("main", { class: "sheet" }, h("h1", {}, words.cases.title), list, form,
+    h("p", { class: "caution" }, words.caution));
+  const fresh = rebuilt(list);
+  return {
+    element,
+    update(state) {
+      show(element, state.place.screen === "cases");
+      fresh([state.cases], () =>
+        state.cases === null ? []
+          : state.cases.length === 0 ? [h("p", { class: "empty" }, words.cases.empty)]
+          : [table(state.cases)]);
+    },
+  };
+}
+
+/** @param {import("../state/types.js").CaseSummary[]} all */
+function table(all) {
+  return h("ul", { class: "lines" }, all.map((each) =>
+    h("li", {}, h("a", { href: `#/case/${encodeURIComponent(each.id)}` },
+      h("strong", {}, each.horse),
+      h("span", {}, each.yard),
+      h("span", { class: "end" }, each.newest_visit ? `${words.cases.last_visit} ${day(each.newest_visit)}` : words.cases.no_visit)))));
+}

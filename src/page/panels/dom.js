@@ -1,0 +1,101 @@
+/** Small helpers to build the document from state. Native elements first. */
+
+/**
+ * @typedef {Node | string | number | null | undefined | false} Child
+ * @typedef {Record<string, any>} Attributes on… is a listener, class and others are attributes
+ */
+
+/** @param {Element} element @param {Attributes} attributes */
+function dress(element, attributes) {
+  for (const [name, value] of Object.entries(attributes)) {
+    if (value === null || value === undefined || value === false) continue;
+    if (name.startsWith("on")) element.addEventListener(name.slice(2), value);
+    else if (name === "value" && "value" in element) element.value = value;
+    else if (name === "checked" && element instanceof HTMLInputElement) element.checked = Boolean(value);
+    else element.setAttribute(name, value === true ? "" : String(value));
+  }
+}
+
+/** @template {keyof HTMLElementTagNameMap} T
+ * @param {T} tag @param {Attributes} [attributes] @param {...(Child | Child[])} children
+ * @returns {HTMLElementTagNameMap[T]} */
+export function h(tag, attributes = {}, ...children) {
+  const element = document.createElement(tag);
+  element.append(...kept(children));
+  dress(element, attributes);
+  return element;
+}
+
+/** @param {string} tag @param {Attributes} [attributes] @param {...(Child | Child[])} children
+ * @returns {SVGElement} */
+export function svg(tag, attributes = {}, ...children) {
+  const element = document.createElementNS("http://www.w3.org/2000/svg", tag);
+  dress(element, attributes);
+  element.append(...kept(children));
+  return /** @type {SVGElement} */ (element);
+}
+
+/** @param {(Child | Child[])[]} children @returns {(Node | string)[]} */
+function kept(children) {
+  return children
+    .flat()
+    .filter((each) => each !== null && each !== undefined && each !== false)
+    .map((each) => (each instanceof Node ? each : String(each)));
+}
+
+/**
+ * Rebuilds an element's content only when one of the values it is made from became another.
+ * @param {Element} element
+ * @returns {(values: unknown[], build: () => (Child | Child[])[]) => boolean} true when it was rebuilt
+ */
+export function rebuilt(element) {
+  /** @type {unknown[] | null} */
+  let last = null;
+  return (values, build) => {
+    const same = last !== null && last.length === values.length && last.every((each, at) => each === values[at]);
+    if (same) return false;
+    last = values;
+    const focus = focus_key(element);
+    element.replaceChildren(...kept(build()));
+    if (focus) /** @type {HTMLElement | null} */ (element.querySelector(`[data-key="${CSS.escape(focus)}"]`))?.focus();
+    return true;
+  };
+}
+
+/** @param {Element} element which child has the focus, by its data-key */
+function focus_key(element) {
+  const focused = document.activeElement;
+  return focused && element.contains(focused) ? focused.getAttribute("data-key") : null;
+}
+
+/** @param {HTMLElement} element @param {boolean} yes */
+export function show(element, yes) {
+  if (element.hidden === yes) element.hidden = !yes;
+}
+
+/** @param {string} label @param {HTMLElement} field @param {string} [class_name] */
+export function labelled(label, field, class_name = "") {
+  return h("label", { class: `field ${class_name}` }, h("span", {}, label), field);
+}
+
+/** @param {string} text @param {() => void} act @param {Attributes} [attributes] */
+export function button(text, act, attributes = {}) {
+  return h("button", { type: "button", onclick: act, ...attributes }, text);
+}
+
+/**
+ * One choice of a few, all of them in sight.
+ * @param {string} legend @param {string} name @param {[string, string][]} choices value and words
+ * @param {string | null} chosen @param {(value: string) => void} choose @param {string} [hint]
+ */
+export function choice(legend, name, choices, chosen, choose, hint = "") {
+  return h("fieldset", { class: "choice", "data-name": name },
+    h("legend", {}, legend, hint && h("span", { class: "hint" }, ` ${hint}`)),
+    h("div", { class: "choices" }, choices.map(([value, words]) =>
+      h("label", {},
+        h("input", {
+          type: "radio", name, value, checked: value === chosen, "data-key": `${name}-${value}`,
+          onchange: () => choose(value),
+        }),
+        h("span", {}, words)))));
+}

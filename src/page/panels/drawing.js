@@ -1,0 +1,51 @@
+/**
+ * The view's schematic drawing with one place ringed; turned over when the toe (or lateral side)
+ * lies on the left, so that it looks like the picture. It lives in a shadow tree: its style
+ * sheet is its own.
+ */
+import { drawing_path } from "../server/server.js";
+import { h } from "./dom.js";
+
+const turned = `:host(.turned) text { transform: scaleX(-1); transform-box: fill-box; transform-origin: center; }
+  svg { display: block; width: 100%; height: auto; } #with-shoe, #marker { display: none; }
+  :host(.shod) #with-shoe, :host(.marker) #marker { display: inline; }`;
+
+export function drawing() {
+  const inner = h("div", { class: "drawing-inner" });
+  const place = h("span", { class: "ringed" });
+  const element = h("div", { class: "drawing", role: "img" }, inner, place);
+  const root = inner.attachShadow({ mode: "open" });
+  let shown = "";
+
+  /** @param {string} name */
+  async function load(name) {
+    if (name === shown) return;
+    shown = name;
+    try {
+      const answer = await fetch(drawing_path(name));
+      const text = answer.ok ? await answer.text() : "";
+      const parsed = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
+      if (shown !== name || parsed.localName !== "svg") return;
+      root.replaceChildren(h("style", {}, turned), document.importNode(parsed, true));
+    } catch {
+      shown = ""; // asked again with the next point
+    }
+  }
+
+  return {
+    element,
+    /** @param {string} name @param {import("../state/types.js").LandmarkGuide} guide
+     * @param {string} label @param {{toward: string, shoeing: string, scale: {kind: string}}} entry */
+    show(name, guide, label, entry) {
+      load(name);
+      const mirrored = entry.toward === "left";
+      inner.classList.toggle("turned", mirrored);
+      inner.classList.toggle("shod", entry.shoeing === "shod");
+      inner.classList.toggle("marker", guide.id.startsWith("marker-"));
+      const x = mirrored ? 1 - guide.schematic_x : guide.schematic_x;
+      place.style.left = `${100 * x}%`;
+      place.style.top = `${100 * guide.schematic_y}%`;
+      element.setAttribute("aria-label", label);
+    },
+  };
+}

@@ -1,0 +1,61 @@
+/** The picture screen: tools at the left edge, the stage, and one side panel that can be put away. */
+import { words } from "../words/words.js";
+import { ask } from "./ask.js";
+import { confirm } from "./confirm.js";
+import { conflict } from "./conflict.js";
+import { button, h, show } from "./dom.js";
+import { numbers } from "./numbers.js";
+import { points } from "./points.js";
+import { sides } from "./sides.js";
+import { tools } from "./tools.js";
+
+/**
+ * @param {import("./panel.js").Wishes} wishes
+ * @param {HTMLElement[]} canvases from below to above
+ * @returns {import("./panel.js").Panel & {stage: HTMLElement}}
+ */
+export function picture_screen(wishes, canvases) {
+  const loading = h("p", { class: "loading" }, words.stage.loading);
+  const stage = h("div", { class: "stage" }, canvases, loading);
+  const parts = { tools: tools(wishes), ask: ask(wishes), points: points(wishes), numbers: numbers(wishes) };
+  const bars = [sides(wishes), conflict(wishes)];
+  const asking_facts = confirm(wishes);
+  const tabs = tab_strip(wishes);
+  const reopen = button(words.confirm.reopen, () => wishes.dispatch({ type: "confirming", yes: true }), { class: "plain" });
+  const foot = h("div", { class: "side-foot" }, reopen, h("p", { class: "caution" }, words.caution));
+  const work = h("div", { class: "work" }, tabs.element, parts.ask.element, parts.points.element, parts.numbers.element, foot);
+  const side = h("aside", { class: "side" }, asking_facts.element, work);
+  const element = h("main", { class: "picture" }, parts.tools.element,
+    h("div", { class: "middle" }, bars.map((each) => each.element), stage), side);
+  return {
+    element,
+    stage,
+    update(state) {
+      const { open } = state;
+      show(element, state.place.screen === "picture" && open !== null);
+      if (!open) return;
+      show(loading, !open.has_pixels);
+      show(side, state.drawer || open.confirming);
+      show(work, !open.confirming && open.loaded);
+      work.dataset.tab = state.tab;
+      stage.dataset.mode = open.mode;
+      canvases[canvases.length - 1].setAttribute("aria-label", words.stage.label);
+      for (const each of [...Object.values(parts), ...bars, asking_facts, tabs]) each.update(state);
+    },
+  };
+}
+
+/** @param {import("./panel.js").Wishes} wishes */
+function tab_strip(wishes) {
+  /** @type {[string, string][]} */
+  const names = [["ask", words.ask.now], ["points", words.points.title], ["numbers", words.numbers.title]];
+  const buttons = names.map(([tab, text]) =>
+    button(text, () => wishes.dispatch({ type: "tab", tab }), { "data-tab": tab, "data-key": tab }));
+  return {
+    element: h("div", { class: "tabs" }, buttons),
+    /** @param {import("./panel.js").State} state */
+    update(state) {
+      for (const each of buttons) each.setAttribute("aria-pressed", String(each.dataset.tab === state.tab));
+    },
+  };
+}

@@ -1,0 +1,65 @@
+/** The plan: stops first, then what is proposed and decided, then the signature. */
+import { paper_path } from "../server/server.js";
+import { visit_of } from "../state/state.js";
+import { day } from "../words/numbers.js";
+import { words } from "../words/words.js";
+import { button, h, rebuilt, show } from "./dom.js";
+import { proposal } from "./proposal.js";
+import { sign } from "./sign.js";
+import { paper_name } from "./visits.js";
+
+/** @param {import("./panel.js").Wishes} wishes @returns {import("./panel.js").Panel} */
+export function plan_screen(wishes) {
+  const head = h("div", { class: "plan-head" });
+  const body = h("div", { class: "plan-body" });
+  const element = h("main", { class: "sheet" }, head, body, h("p", { class: "caution" }, words.caution));
+  const fresh_head = rebuilt(head);
+  const fresh_body = rebuilt(body);
+  return {
+    element,
+    update(state) {
+      const { planning, record } = state;
+      const visit = visit_of(state);
+      show(element, state.place.screen === "plan" && planning?.loaded === true && visit !== null);
+      if (!planning?.loaded || !record || !visit) return;
+      const { plan } = planning;
+      fresh_head([plan, planning.busy, record.id, visit], () => heading(wishes, record.id, visit, plan, planning.busy));
+      fresh_body([plan, state.practice, state.reader], () => (plan ? contents(wishes, state, plan) : []));
+    },
+  };
+}
+
+/** @param {import("./panel.js").Wishes} wishes @param {string} case_id
+ * @param {import("../state/types.js").Visit} visit
+ * @param {import("../state/types.js").Plan | null} plan @param {boolean} busy */
+function heading(wishes, case_id, visit, plan, busy) {
+  const w = words.plan;
+  const make = button(busy ? w.making : !plan ? w.make : plan.sign_off ? w.new_version : w.again,
+    () => wishes.server.make_plan(case_id, visit.id, wishes.state().reader),
+    { class: plan ? "" : "main", disabled: busy, "data-key": "make" });
+  const paper = (/** @type {"A4" | "Letter"} */ size, /** @type {string} */ text) =>
+    h("a", { class: "button", href: paper_path(case_id, visit.id, size), download: paper_name(case_id, visit), "data-paper": size }, text);
+  return [
+    h("div", { class: "row" },
+      h("h1", {}, `${w.title}, ${day(visit.date)}`),
+      h("span", { class: "end row" }, make, plan && [paper("A4", words.paper.a4), paper("Letter", words.paper.letter)])),
+    plan ? h("p", { class: "hint" }, w.version(plan.version, plan.made_by, day(plan.made))) : h("p", { class: "empty" }, w.none),
+  ];
+}
+
+/** @param {import("./panel.js").Wishes} wishes @param {import("./panel.js").State} state
+ * @param {import("../state/types.js").Plan} plan */
+function contents(wishes, state, plan) {
+  const w = words.plan;
+  const list = (/** @type {string} */ title, /** @type {string[]} */ said, /** @type {string} */ kind) =>
+    said.length > 0 && h("section", { class: kind }, h("h2", {}, title), h("ul", {}, said.map((each) => h("li", {}, each))));
+  return [
+    list(w.stops, plan.stops, "stops"),
+    h("h2", {}, w.lines),
+    plan.lines.length === 0 ? h("p", { class: "empty" }, w.no_lines)
+      : h("ol", { class: "proposals" }, plan.lines.map((each, at) => proposal(wishes, state, plan, each, at))),
+    list(w.locks, plan.locks, "locks"),
+    list(w.remeasure, plan.remeasure, "remeasure"),
+    sign(wishes, state, plan),
+  ];
+}

@@ -1,0 +1,55 @@
+/** One numbered line of a plan with its decision. */
+import { number, quantity, unit_sign, usual_decimals } from "../words/numbers.js";
+import { word, words, worded_for } from "../words/words.js";
+import { choice, h, labelled } from "./dom.js";
+
+/**
+ * @param {import("./panel.js").Wishes} wishes @param {import("./panel.js").State} state
+ * @param {import("../state/types.js").Plan} plan @param {import("../state/types.js").ProposalLine} line
+ * @param {number} at its place in the plan
+ */
+export function proposal(wishes, state, plan, line, at) {
+  const w = words.plan;
+  const frozen = Boolean(plan.sign_off);
+  const decide = (/** @type {Record<string, string>} */ some) => {
+    const { record, planning, place } = wishes.state();
+    if (!record || !planning?.plan || !place.visit) return;
+    const lines = planning.plan.lines.map((each, other) => (other === at ? { ...each, ...some } : each));
+    wishes.server.save_plan(record.id, place.visit, { ...planning.plan, lines });
+  };
+  const said = (/** @type {string} */ title, /** @type {string} */ text) =>
+    text && [h("dt", {}, title), h("dd", {}, worded_for(line.limb, text))];
+  const decision = choice(w.decision, `decision-${at}`, Object.entries(w.decisions), line.decision, (value) => decide({ decision: value }));
+  const note = h("textarea", {
+    rows: 2, maxlength: 2000, "data-key": `note-${at}`, value: line.note,
+    onchange: (/** @type {any} */ event) => decide({ note: event.target.value }),
+  });
+  for (const each of [...decision.querySelectorAll("input"), note]) each.disabled = frozen;
+  return h("li", { class: "proposal", "data-decision": line.decision },
+    h("div", { class: "proposed" },
+      h("p", { class: "limb" }, word(words.limbs, line.limb)),
+      h("h3", {}, worded_for(line.limb, line.what)),
+      expected(state, line),
+      h("dl", {}, said(w.why, line.why), said(w.caution, line.caution), said(w.watch, line.watch), said(w.source, line.source))),
+    h("div", { class: "decided" }, decision, labelled(w.note, note)));
+}
+
+/** @param {import("./panel.js").State} state @param {import("../state/types.js").ProposalLine} line */
+function expected(state, line) {
+  if (line.expected.length === 0) return null;
+  const known = new Map((state.practice?.measurements ?? []).map((each) => [each.id, each]));
+  return h("table", { class: "expected" },
+    h("caption", {}, words.plan.expected),
+    line.expected.map((each) => {
+      const guide = known.get(each.measurement);
+      const unit = guide?.unit ?? "1";
+      const digits = usual_decimals(unit);
+      const spread = `± ${number(2 * each.uncertainty_of_change, digits)}${unit_sign(unit)}`;
+      return h("tr", {},
+        h("th", { scope: "row" }, worded_for(line.limb, guide?.title ?? each.measurement)),
+        h("td", {}, quantity(each.before, digits, unit)),
+        h("td", { "aria-hidden": "true" }, "→"),
+        h("td", {}, h("b", {}, quantity(each.after, digits, unit))),
+        h("td", { class: "hint" }, spread));
+    }));
+}

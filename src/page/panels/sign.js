@@ -1,0 +1,35 @@
+/** The sign-off at the end of a plan, and what a signed plan says. */
+import { day } from "../words/numbers.js";
+import { words } from "../words/words.js";
+import { h, labelled } from "./dom.js";
+
+/** @param {import("./panel.js").Wishes} wishes @param {import("./panel.js").State} state
+ * @param {import("../state/types.js").Plan} plan */
+export function sign(wishes, state, plan) {
+  const w = words.plan;
+  const signed = plan.sign_off;
+  if (signed)
+    return h("section", { class: "signed" }, h("h2", {}, w.sign),
+      h("p", {}, w.signed(signed.name, signed.registration, day(signed.date))),
+      signed.note && h("p", {}, signed.note));
+  const vet = state.record?.vet ?? {};
+  const name = h("input", { type: "text", name: "sign-name", required: true, maxlength: 120, value: vet.name || state.reader });
+  const registration = h("input", { type: "text", name: "sign-registration", required: true, maxlength: 60, value: vet.registration ?? "" });
+  const date = h("input", { type: "date", name: "sign-date", required: true, value: new Date().toISOString().slice(0, 10) });
+  const note = h("textarea", { rows: 2, maxlength: 2000, name: "sign-note" });
+  const undecided = plan.lines.filter((each) => each.decision === "open").length;
+  return h("form", { class: "sign", onsubmit: (/** @type {Event} */ event) => {
+    event.preventDefault();
+    const { record, place } = wishes.state();
+    if (!record || !place.visit) return;
+    wishes.server.sign_plan(record.id, place.visit, plan.version, {
+      name: name.value, registration: registration.value, date: date.value, note: note.value,
+    });
+  } },
+    h("h2", {}, w.sign),
+    h("p", { class: "hint" }, w.sign_lead, undecided > 0 && ` ${w.undecided(undecided)}`),
+    h("div", { class: "fields" },
+      labelled(w.sign_name, name), labelled(w.sign_registration, registration), labelled(w.sign_date, date),
+      labelled(w.sign_note, note, "full")),
+    h("button", { class: "main" }, w.sign_button));
+}

@@ -1,0 +1,73 @@
+/** The strip of tools at the picture's edge, where a thumb can reach it. */
+import { zoom } from "../state/view.js";
+import { words } from "../words/words.js";
+import { h, svg } from "./dom.js";
+
+/** Strokes of each sign in a square of 24. @type {Record<string, string>} */
+const signs = {
+  points: "M12 3v6M12 15v6M3 12h6M15 12h6",
+  brightness: "M12 4a8 8 0 1 0 0 16zM12 4a8 8 0 0 1 0 16",
+  larger: "M12 5v14M5 12h14",
+  smaller: "M5 12h14",
+  fit: "M4 9V4h5M20 9V4h-5M4 15v5h5M20 15v5h-5",
+  one_to_one: "M6 7l2-1.5V18M16 7l2-1.5V18M12 9.5v.5M12 14.5v.5",
+  undo: "M8 5L4 9l4 4M4 9h10a5 5 0 0 1 0 10h-3",
+  redo: "M16 5l4 4-4 4M20 9H10a5 5 0 0 0 0 10h3",
+  loupe: "M10.500 4a6.500 6.500 0 1 0 0 13a6.500 6.500 0 1 0 0-13M15.200 15.200L20.500 20.500",
+  lines: "M4 19L18 5M4 19h16",
+  invert: "M4 5h16v14H4zM12 5v14h8V5z",
+  keys: "M3 7h18v11H3zM6.500 10.500h1M11.500 10.500h1M16.500 10.500h1M8 14.500h8",
+  panel: "M4 5h16v14H4zM14.500 5v14",
+};
+
+/** @param {import("./panel.js").Wishes} wishes @returns {import("./panel.js").Panel} */
+export function tools(wishes) {
+  const { dispatch, state } = wishes;
+  const scaled = (/** @type {number} */ factor) => {
+    const { open, stage } = state();
+    if (open) dispatch({ type: "view", view: zoom(open.view, factor, { x: stage.width / 2, y: stage.height / 2 }) });
+  };
+  const w = words.tools;
+  const buttons = {
+    points: tool("points", w.points, () => dispatch({ type: "mode", mode: "points" }), w.points_hint),
+    brightness: tool("brightness", w.brightness, () => dispatch({ type: "mode", mode: "brightness" }), w.brightness_hint),
+    larger: tool("larger", w.larger, () => scaled(1.4)),
+    smaller: tool("smaller", w.smaller, () => scaled(1 / 1.4)),
+    fit: tool("fit", w.fit, () => dispatch({ type: "fit" })),
+    one_to_one: tool("one_to_one", w.one_to_one, () => scaled(1 / (state().open?.view.scale ?? 1))),
+    undo: tool("undo", w.undo, () => dispatch({ type: "undo" })),
+    redo: tool("redo", w.redo, () => dispatch({ type: "redo" })),
+    loupe: tool("loupe", w.loupe, () => dispatch({ type: "loupe" })),
+    lines: tool("lines", w.lines, () => dispatch({ type: "lines" }), w.lines_hint),
+    invert: tool("invert", w.invert, () => dispatch({ type: "invert" })),
+    keys: tool("keys", w.keys, () => dispatch({ type: "keys" })),
+    panel: tool("panel", w.panel, () => dispatch({ type: "drawer" })),
+  };
+  const element = h("div", { class: "tools", role: "toolbar", "aria-label": words.tools.points }, Object.values(buttons));
+  return {
+    element,
+    update({ open, drawer }) {
+      if (!open) return;
+      press(buttons.points, open.mode === "points");
+      press(buttons.brightness, open.mode === "brightness");
+      press(buttons.loupe, open.loupe);
+      press(buttons.lines, open.lines === "quiet");
+      press(buttons.invert, open.inverted);
+      press(buttons.panel, drawer);
+      buttons.undo.disabled = open.points.past.length === 0;
+      buttons.redo.disabled = open.points.future.length === 0;
+    },
+  };
+}
+
+/** @param {string} sign @param {string} text @param {() => void} act @param {string} [hint] */
+function tool(sign, text, act, hint = text) {
+  return h("button", { type: "button", onclick: act, title: hint, "data-tool": sign },
+    svg("svg", { viewBox: "0 0 24 24", "aria-hidden": "true" }, svg("path", { d: signs[sign] })),
+    h("span", {}, text));
+}
+
+/** @param {HTMLElement} element @param {boolean} yes */
+function press(element, yes) {
+  element.setAttribute("aria-pressed", String(yes));
+}

@@ -1,0 +1,169 @@
+/**
+ * Saves points without being asked and never lets one go: whatever isn't acknowledged stays on this
+ * device and is sent again, also after a reload, until the program has it.
+ * @typedef {import("./memory.js").Pending} Pending
+ * @typedef {import("../state/state.js").Action} Action
+ */
+import { Refusal, ask, path_of } from "./ask.js";
+import * as memory from "./memory.js";
+
+const shortest_wait = 1000; // ms
+const longest_wait = 10000;
+
+/** @param {Pick<Pending, "case_id" | "digest" | "reader">} of */
+export function reading_path(of) {
+  const path = path_of("api", "cases", of.case_id, "readings", of.digest);
+  return `${path}?reader=${encodeURIComponent(of.reader)}`;
+}
+
+/** @param {import("../state/types.js").Landmarks} a @param {import("../state/types.js").Landmarks} b */
+export function same_points(a, b) {
+  const ids = Object.keys(a);
+  return (
+    ids.length === Object.keys(b).length &&
+    ids.every((id) => b[id] && a[id].x === b[id].x && a[id].y === b[id].y)
+  );
+}
+
+export class Keeper {
+  /** @param {(action: Action) => void} dispatch */
+  constructor(dispatch) {
+    this.dispatch = dispatch;
+    /** @type {Map<string, Pending>} newest value of each reading that waits */
+    this.waiting = new Map();
+    /** @type {Set<string>} */
+    this.held = new Set();
+    this.busy = false;
+    this.wait = shortest_wait;
+    this.timer = 0;
+    this.again = () => this.send();
+  }
+
+  on() {
+    window.addEventListener("online", this.again);
+    for (const each of memory.all_pending()) this.waiting.set(key(each), each);
+    this.send();
+  }
+
+  off() {
+    window.removeEventListener("online", this.again);
+    clearTimeout(this.timer);
+  }
+
+  /** @param {Pending} value the landmarks as they are now */
+  keep(value) {
+    memory.keep_pending(value);
+    this.waiting.set(key(value), value);
+    if (!this.held.has(key(value))) this.send();
+  }
+
+  /** A conflict is being decided: keep the points here, send nothing. @param {Pending} value */
+  hold(value) {
+    this.held.add(key(value));
+    this.waiting.delete(key(value));
+  }
+
+  /** @param {Pick<Pending, "case_id" | "digest" | "reader">} of */
+  drop(of) {
+    this.held.delete(key(of));
+    this.waiting.delete(key(of));
+    memory.drop_pending(of);
+  }
+
+  /** @param {Pending} value after a conflict: over the other's revision */
+  put_on_top(value) {
+    this.held.delete(key(value));
+    this.keep(value);
+  }
+
+  async send() {
+    const first = this.waiting.values().next().value;
+    if (this.busy || !first) return;
+    clearTimeout(this.timer);
+    this.busy = true;
+    try {
+      await this.#put(first);
+      this.wait = shortest_wait;
+    } catch (error) {
+      if (!(error instanceof Refusal && error.status < 500)) this.#later(first);
+      else await this.#refused(first, error);
+    } finally {
+      this.busy = false;
+    }
+    if (this.timer === 0) this.send();
+  }
+
+  /** @param {Pending} value */
+  async #put(value) {
+    const { revision, landmarks } = value;
+    const answer = await ask("PUT", reading_path(value), { revision, landmarks });
+    this.timer = 0;
+    this.#acknowledged(value, answer.reading.revision);
+    this.dispatch({ type: "reachable", yes: true });
+    this.dispatch({
+      type: "saved",
+      digest: value.digest,
+      landmarks,
+      revision: answer.reading.revision,
+    });
+  }
+
+  /** @param {Pending} value @param {number} revision */
+  #acknowledged(value, revision) {
+    const newest = this.waiting.get(key(value));
+    if (newest === value) this.drop(value);
+    else if (newest) {
+      const onward = { ...newest, revision };
+      this.waiting.set(key(value), onward);
+      memory.keep_pending(onward);
+    }
+  }
+
+  /** @param {Pending} value */
+  #later(value) {
+    this.dispatch({ type: "reachable", yes: false });
+    this.dispatch({ type: "keeping", digest: value.digest, keeping: "waiting" });
+    clearTimeout(this.timer);
+    this.timer = window.setTimeout(() => {
+      this.timer = 0;
+      this.send();
+    }, this.wait);
+    this.wait = Math.min(longest_wait, this.wait * 2);
+  }
+
+  /** @param {Pending} value @param {Refusal} refusal */
+  async #refused(value, refusal) {
+    this.timer = 0;
+    const newest = this.waiting.get(key(value)) ?? value;
+    if (refusal.status !== 409) {
+      this.hold(newest);
+      this.dispatch({ type: "keeping", digest: value.digest, keeping: "waiting" });
+      this.dispatch({ type: "notice", sentence: refusal.message });
+      return;
+    }
+    const { reading } = await ask("GET", reading_path(value));
+    this.settle(newest, reading);
+  }
+
+  /**
+   * Points of this device against what the program has: the same, a conflict, or to be sent.
+   * @param {Pending} mine
+   * @param {{revision: number, landmarks: import("../state/types.js").Landmarks, saved: string}} theirs
+   */
+  settle(mine, theirs) {
+    if (same_points(mine.landmarks, theirs.landmarks)) {
+      this.drop(mine);
+      this.dispatch({
+        type: "saved", digest: mine.digest, landmarks: mine.landmarks, revision: theirs.revision,
+      });
+    } else if (mine.revision === theirs.revision) {
+      this.put_on_top(mine);
+    } else {
+      this.hold(mine);
+      this.dispatch({ type: "conflict", digest: mine.digest, theirs });
+    }
+  }
+}
+
+/** @param {Pick<Pending, "case_id" | "digest" | "reader">} of */
+const key = (of) => [of.case_id, of.digest, of.reader].join("/");

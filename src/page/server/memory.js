@@ -1,0 +1,84 @@
+/**
+ * What this device keeps by itself: the reader's name, the theme, points not yet acknowledged and
+ * the steps of undo. Every entry may be missing or broken; then there is none.
+ */
+
+/** @param {Storage} storage @param {string} key @returns {any} */
+function read(storage, key) {
+  try {
+    return JSON.parse(storage.getItem(key) ?? "null");
+  } catch {
+    return null;
+  }
+}
+
+/** @param {Storage} storage @param {string} key @param {unknown} value null takes it away */
+function write(storage, key, value) {
+  try {
+    if (value === null) storage.removeItem(key);
+    else storage.setItem(key, JSON.stringify(value));
+  } catch {
+    // A full or forbidden storage must not stop the work; saving to the program goes on.
+  }
+}
+
+const prefix = "pritchel/";
+const pending_prefix = `${prefix}pending/`;
+
+/** @param {"reader" | "theme"} name */
+export const preference = (name) => String(read(localStorage, prefix + name) ?? "");
+
+/** @param {"reader" | "theme"} name @param {string} value */
+export const keep_preference = (name, value) => write(localStorage, prefix + name, value);
+
+/**
+ * Points that the program hasn't acknowledged.
+ * @typedef {object} Pending
+ * @property {string} case_id
+ * @property {string} digest
+ * @property {string} reader
+ * @property {number} revision the last one seen
+ * @property {import("../state/types.js").Landmarks} landmarks
+ */
+
+/** @param {Pick<Pending, "case_id" | "digest" | "reader">} of */
+const pending_key = (of) => pending_prefix + [of.case_id, of.digest, of.reader].join("/");
+
+/** @param {Pick<Pending, "case_id" | "digest" | "reader">} of @returns {Pending | null} */
+export const pending = (of) => read(localStorage, pending_key(of));
+
+/** @param {Pending} value */
+export const keep_pending = (value) => write(localStorage, pending_key(value), value);
+
+/** @param {Pick<Pending, "case_id" | "digest" | "reader">} of */
+export const drop_pending = (of) => write(localStorage, pending_key(of), null);
+
+/** @returns {Pending[]} */
+export function all_pending() {
+  const keys = Object.keys(localStorage).filter((key) => key.startsWith(pending_prefix));
+  return keys.map((key) => read(localStorage, key)).filter((each) => each !== null);
+}
+
+/**
+ * The steps of undo of one picture, as long as the tab lives.
+ * @param {string} case_id @param {string} digest @param {string} reader
+ * @returns {Pick<import("../state/points.js").Points, "past" | "future" | "now"> | null}
+ */
+export const steps = (case_id, digest, reader) =>
+  read(sessionStorage, `${prefix}steps/${case_id}/${digest}/${reader}`);
+
+const steps_kept = 60; // about 80 kB a picture
+
+/** @param {string} case_id @param {string} digest @param {string} reader
+ * @param {import("../state/points.js").Points} points */
+export function keep_steps(case_id, digest, reader, { now, past, future }) {
+  write(sessionStorage, `${prefix}steps/${case_id}/${digest}/${reader}`, {
+    now, past: past.slice(-steps_kept), future: future.slice(0, steps_kept),
+  });
+}
+
+/** Pictures whose facts a person confirmed on this device. @param {string} digest */
+export const is_confirmed = (digest) => read(localStorage, `${prefix}confirmed/${digest}`) === true;
+
+/** @param {string} digest */
+export const keep_confirmed = (digest) => write(localStorage, `${prefix}confirmed/${digest}`, true);

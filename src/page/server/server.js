@@ -1,0 +1,253 @@
+/**
+ * What the page asks of the program, one method a wish. Answers become actions; a refusal becomes
+ * the notice, in the program's own sentence.
+ * @typedef {import("../state/state.js").Action} Action
+ * @typedef {import("../state/types.js").Landmarks} Landmarks
+ */
+import { Refusal, ask, ask_bytes, path_of } from "./ask.js";
+import { Keeper, reading_path } from "./keeper.js";
+import { Measuring } from "./measuring.js";
+import * as memory from "./memory.js";
+
+const retry_after = 2000; // ms
+
+export class Server {
+  /** @param {(action: Action) => void} dispatch */
+  constructor(dispatch) {
+    this.dispatch = dispatch;
+    this.keeper = new Keeper(dispatch);
+    this.measuring = new Measuring(dispatch);
+  }
+
+  on() {
+    this.keeper.on();
+    this.load("practice", () => ask("GET", "/api/practice"), (practice) => ({
+      type: "practice", practice,
+    }));
+  }
+
+  off() {
+    this.keeper.off();
+  }
+
+  /**
+   * Asks until the program answers.
+   * @param {string} what
+   * @param {() => Promise<any>} request
+   * @param {(answer: any) => Action} action
+   * @returns {Promise<void>}
+   */
+  async load(what, request, action) {
+    try {
+      const answer = await request();
+      this.dispatch({ type: "reachable", yes: true });
+      this.dispatch(action(answer));
+    } catch (error) {
+      this.#trouble(error);
+      if (!(error instanceof Refusal))
+        setTimeout(() => this.load(what, request, action), retry_after);
+    }
+  }
+
+  /** @param {unknown} error */
+  #trouble(error) {
+    if (error instanceof Refusal) this.dispatch({ type: "notice", sentence: error.message });
+    else this.dispatch({ type: "reachable", yes: false });
+    if (!(error instanceof Error)) throw error;
+  }
+
+  /**
+   * Asks once; false when it was refused or nobody answered.
+   * @param {() => Promise<any>} request
+   * @param {(answer: any) => Action} action
+   */
+  async #once(request, action) {
+    try {
+      this.dispatch(action(await request()));
+      this.dispatch({ type: "reachable", yes: true });
+      return true;
+    } catch (error) {
+      this.#trouble(error);
+      return false;
+    }
+  }
+
+  load_cases() {
+    return this.load("cases", () => ask("GET", "/api/cases"), (answer) => ({
+      type: "cases", cases: answer.cases,
+    }));
+  }
+
+  /** @param {string} name @returns {Promise<string | null>} the new case's id */
+  async add_case(name) {
+    /** @type {string | null} */
+    let id = null;
+    await this.#once(
+      () => ask("POST", "/api/cases", { horse: { name } }),
+      (record) => ((id = record.id), { type: "record", record }),
+    );
+    return id;
+  }
+
+  /** @param {string} id */
+  load_case(id) {
+    return this.load("case", () => ask("GET", path_of("api", "cases", id)), (record) => ({
+      type: "record", record,
+    }));
+  }
+
+  /** @param {import("../state/types.js").Case} record */
+  save_case(record) {
+    return this.#once(
+      () => ask("PUT", path_of("api", "cases", record.id), record),
+      (saved) => ({ type: "record", record: saved }),
+    );
+  }
+
+  /** @param {string} id @param {{date: string, last_trim: string}} visit */
+  add_visit(id, visit) {
+    return this.#once(
+      () => ask("POST", path_of("api", "cases", id, "visits"), visit),
+      (record) => ({ type: "record", record }),
+    );
+  }
+
+  /** @param {string} id @param {string} visit @param {File} file */
+  async add_picture(id, visit, file) {
+    this.dispatch({ type: "uploading", name: file.name });
+    const path = path_of("api", "cases", id, "visits", visit, "pictures");
+    await this.#once(
+      () => ask("POST", `${path}?name=${encodeURIComponent(file.name)}`, file),
+      (answer) => ({ type: "picture-entry", visit, picture: answer.picture }),
+    );
+    this.dispatch({ type: "uploaded", name: file.name });
+  }
+
+  /** @param {string} id @param {string} visit
+   * @param {import("../state/types.js").PictureEntry} entry */
+  async save_picture(id, visit, entry) {
+    const path = path_of("api", "cases", id, "visits", visit, "pictures", entry.digest);
+    const done = await this.#once(
+      () => ask("PUT", path, entry),
+      (answer) => ({ type: "picture-entry", visit, picture: answer.picture }),
+    );
+    if (done) memory.keep_confirmed(entry.digest);
+    return done;
+  }
+
+  /** @param {string} id @param {string} visit @param {string} digest */
+  remove_picture(id, visit, digest) {
+    return this.#once(
+      () => ask("DELETE", path_of("api", "cases", id, "visits", visit, "pictures", digest)),
+      (record) => ({ type: "record", record }),
+    );
+  }
+
+  /** @param {string} digest */
+  load_info(digest) {
+    return this.load("info", () => ask("GET", path_of("api", "pictures", digest)), (info) => ({
+      type: "info", digest, info,
+    }));
+  }
+
+  /** @param {string} digest @returns {Promise<Uint16Array>} */
+  async samples(digest) {
+    return new Uint16Array(await ask_bytes(path_of("api", "pictures", digest, "samples")));
+  }
+
+  /**
+   * The reading as the program has it, or as this device kept it when that is newer.
+   * @param {string} case_id @param {string} digest @param {string} reader
+   */
+  async load_reading(case_id, digest, reader) {
+    const of = { case_id, digest, reader };
+    const mine = memory.pending(of);
+    if (mine) this.#show(of, mine.landmarks, mine.revision, "saving");
+    await this.load("reading", () => ask("GET", reading_path(of)), (answer) => {
+      const { reading } = answer;
+      const kept = memory.pending(of);
+      if (!kept) return this.#reading(of, reading.landmarks, reading.revision);
+      this.#show(of, kept.landmarks, kept.revision, "saving");
+      queueMicrotask(() => this.keeper.settle(kept, reading));
+      return { type: "keeping", digest, keeping: "saving" };
+    });
+  }
+
+  /** @param {{case_id: string, digest: string, reader: string}} of
+   * @param {Landmarks} landmarks @param {number} revision @param {string} keeping */
+  #show(of, landmarks, revision, keeping) {
+    this.dispatch(this.#reading(of, landmarks, revision));
+    this.dispatch({ type: "keeping", digest: of.digest, keeping });
+  }
+
+  /** @param {{case_id: string, digest: string, reader: string}} of
+   * @param {Landmarks} landmarks @param {number} revision @returns {Action} */
+  #reading(of, landmarks, revision) {
+    const steps = memory.steps(of.case_id, of.digest, of.reader);
+    const fits = steps !== null && JSON.stringify(steps.now.landmarks) === JSON.stringify(landmarks);
+    const fresh = revision === 0 && Object.keys(landmarks).length === 0;
+    return {
+      type: "reading",
+      digest: of.digest,
+      revision,
+      landmarks,
+      kept: fits ? { ...steps, skipped: steps.now.skipped } : {},
+      confirming: fresh && !memory.is_confirmed(of.digest),
+    };
+  }
+
+  /** @param {string} case_id @param {string} visit */
+  #plan_path(case_id, visit) {
+    return path_of("api", "cases", case_id, "visits", visit, "plan");
+  }
+
+  /** @param {string} case_id @param {string} visit */
+  load_plan(case_id, visit) {
+    return this.load("plan", () => ask("GET", this.#plan_path(case_id, visit)), (answer) => ({
+      type: "plan", visit, plan: answer.plan ?? null,
+    }));
+  }
+
+  /** @param {string} case_id @param {string} visit @param {string} made_by */
+  async make_plan(case_id, visit, made_by) {
+    this.dispatch({ type: "planning", busy: true });
+    await this.#once(
+      () => ask("POST", this.#plan_path(case_id, visit), { made_by }),
+      (answer) => ({ type: "plan", visit, plan: answer.plan }),
+    );
+    this.dispatch({ type: "planning", busy: false });
+  }
+
+  /** @param {string} case_id @param {string} visit @param {import("../state/types.js").Plan} plan */
+  save_plan(case_id, visit, plan) {
+    const lines = plan.lines.map(({ decision, note }) => ({ decision, note }));
+    return this.#once(
+      () => ask("PUT", this.#plan_path(case_id, visit), { version: plan.version, lines }),
+      (answer) => ({ type: "plan", visit, plan: answer.plan }),
+    );
+  }
+
+  /** @param {string} case_id @param {string} visit @param {number} version
+   * @param {{name: string, registration: string, date: string, note: string}} sign_off */
+  sign_plan(case_id, visit, version, sign_off) {
+    return this.#once(
+      () => ask("POST", `${this.#plan_path(case_id, visit)}/sign`, { version, ...sign_off }),
+      (answer) => ({ type: "plan", visit, plan: answer.plan }),
+    );
+  }
+}
+
+/** @param {string} case_id @param {string} visit @param {"A4" | "Letter"} paper */
+export function paper_path(case_id, visit, paper) {
+  return `${path_of("api", "cases", case_id, "visits", visit, "report.pdf")}?paper=${paper}`;
+}
+
+/** @param {string} digest */
+export const thumbnail_path = (digest) => path_of("api", "pictures", digest, "thumbnail.jpg");
+
+/** @param {string} digest */
+export const photo_path = (digest) => path_of("api", "pictures", digest, "image.jpg");
+
+/** @param {string} name */
+export const drawing_path = (name) => path_of("templates", "protocols", name);
+

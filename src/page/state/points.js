@@ -1,0 +1,192 @@
+/**
+ * The points of one picture with their undo. Undo is a list of earlier values; nothing is mutated.
+ * @typedef {import("./types.js").Landmarks} Landmarks
+ * @typedef {import("./types.js").Landmark} Landmark
+ * @typedef {import("./types.js").LandmarkGuide} LandmarkGuide
+ * @typedef {import("./types.js").PictureEntry} PictureEntry
+ *
+ * @typedef {object} Marked what undo brings back
+ * @property {Landmarks} landmarks
+ * @property {readonly string[]} skipped
+ *
+ * @typedef {object} Points
+ * @property {Marked} now
+ * @property {readonly Marked[]} past oldest first
+ * @property {readonly Marked[]} future next first
+ * @property {string | null} selected
+ * @property {string | null} chosen a landmark somebody asked for out of turn
+ * @property {boolean} extras are the optional ones asked for too?
+ * @property {string} run what the last step was, so that nudges of one point make one step
+ */
+
+/** @type {Marked} */
+const nothing = { landmarks: {}, skipped: [] };
+
+/** @type {Points} */
+export const no_points = {
+  now: nothing, past: [], future: [], selected: null, chosen: null, extras: false, run: "",
+};
+
+/**
+ * @param {Landmarks} landmarks
+ * @param {{past?: readonly Marked[], future?: readonly Marked[], skipped?: readonly string[]}} [kept]
+ * @returns {Points}
+ */
+export function points_from(landmarks, kept = {}) {
+  return {
+    ...no_points,
+    now: { landmarks, skipped: kept.skipped ?? [] },
+    past: kept.past ?? [],
+    future: kept.future ?? [],
+  };
+}
+
+/**
+ * @param {Points} points
+ * @param {Marked} now
+ * @param {string} run
+ * @returns {Points}
+ */
+function step(points, now, run = "") {
+  const same_run = run !== "" && run === points.run;
+  return {
+    ...points,
+    now,
+    run,
+    past: same_run ? points.past : [...points.past, points.now],
+    future: [],
+  };
+}
+
+/**
+ * @param {Points} points
+ * @param {string} id
+ * @param {Landmark} at
+ */
+function with_point(points, id, at) {
+  return {
+    landmarks: { ...points.now.landmarks, [id]: at },
+    skipped: points.now.skipped.filter((each) => each !== id),
+  };
+}
+
+/** @param {Points} points @param {string} id @param {number} x @param {number} y */
+export function place(points, id, x, y) {
+  const now = with_point(points, id, { x, y, how: "by-hand" });
+  return { ...step(points, now), selected: id, chosen: null };
+}
+
+/**
+ * Moves a point. Moves with the same `run` make one step of undo.
+ * @param {Points} points @param {string} id @param {number} x @param {number} y @param {string} run
+ * @returns {Points}
+ */
+export function move(points, id, x, y, run) {
+  if (!points.now.landmarks[id]) return points;
+  return { ...step(points, with_point(points, id, { x, y, how: "by-hand" }), run), selected: id };
+}
+
+/** @param {Points} points @param {string} id @returns {Points} */
+export function remove(points, id) {
+  const { [id]: gone, ...landmarks } = points.now.landmarks;
+  if (!gone) return points;
+  return { ...step(points, { ...points.now, landmarks }), selected: null, chosen: id };
+}
+
+/** @param {Points} points @param {string} id @returns {Points} */
+export function skip(points, id) {
+  const skipped = [...points.now.skipped.filter((each) => each !== id), id];
+  return { ...step(points, { ...points.now, skipped }), chosen: null, selected: null };
+}
+
+/** @param {Points} points @param {Landmarks} landmarks @returns {Points} */
+export function replace(points, landmarks) {
+  return { ...step(points, { ...points.now, landmarks }), selected: null };
+}
+
+/** @param {Points} points @returns {Points} */
+export function undo(points) {
+  const before = points.past.at(-1);
+  if (!before) return points;
+  return {
+    ...points,
+    now: before,
+    past: points.past.slice(0, -1),
+    future: [points.now, ...points.future],
+    selected: still_there(points.selected, before),
+    chosen: null,
+    run: "",
+  };
+}
+
+/** @param {Points} points @returns {Points} */
+export function redo(points) {
+  const [after, ...future] = points.future;
+  if (!after) return points;
+  return {
+    ...points,
+    now: after,
+    past: [...points.past, points.now],
+    future,
+    selected: still_there(points.selected, after),
+    chosen: null,
+    run: "",
+  };
+}
+
+/** @param {string | null} id @param {Marked} marked */
+function still_there(id, marked) {
+  return id !== null && marked.landmarks[id] ? id : null;
+}
+
+/** @param {string} id */
+export const is_marker = (id) => id === "marker-1" || id === "marker-2";
+
+/**
+ * The landmarks this picture asks for, in order: the marker's ends first when they give the scale,
+ * the required ones, then the optional ones.
+ * @param {readonly LandmarkGuide[]} guides
+ * @param {Pick<PictureEntry, "shoeing" | "scale">} entry
+ * @returns {LandmarkGuide[]}
+ */
+export function asked_of(guides, entry) {
+  const fitting = guides.filter((each) => !each.only_shod || entry.shoeing === "shod");
+  const plain = fitting.filter((each) => !is_marker(each.id));
+  const markers = entry.scale.kind === "marker" ? fitting.filter((each) => is_marker(each.id)) : [];
+  return [
+    ...markers.map((each) => ({ ...each, required: true })),
+    ...plain.filter((each) => each.required),
+    ...plain.filter((each) => !each.required),
+  ];
+}
+
+/**
+ * The landmark to ask for now, or null when everything was placed or skipped.
+ * @param {Points} points
+ * @param {readonly LandmarkGuide[]} asked
+ * @returns {LandmarkGuide | null}
+ */
+export function asking(points, asked) {
+  const chosen = asked.find((each) => each.id === points.chosen);
+  if (chosen) return chosen;
+  const open = asked.filter((each) => each.required || points.extras);
+  return open.find((each) => is_open(points, each.id)) ?? null;
+}
+
+/** @param {Points} points @param {string} id */
+export function is_open(points, id) {
+  return !points.now.landmarks[id] && !points.now.skipped.includes(id);
+}
+
+/**
+ * The placed landmark before or after the selected one, in the order of asking; null past the end.
+ * @param {Points} points
+ * @param {readonly LandmarkGuide[]} asked
+ * @param {1 | -1} direction
+ */
+export function neighbour(points, asked, direction) {
+  const placed = asked.filter((each) => points.now.landmarks[each.id]).map((each) => each.id);
+  const at = points.selected === null ? -1 : placed.indexOf(points.selected);
+  if (at < 0) return (direction > 0 ? placed[0] : placed.at(-1)) ?? null;
+  return placed[at + direction] ?? null;
+}

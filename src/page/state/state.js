@@ -1,0 +1,300 @@
+/**
+ * Everything the page knows, as one value, and what an action makes of it. Pure: no document, no
+ * request, no clock.
+ * @typedef {import("./types.js").Case} Case
+ * @typedef {import("./types.js").CaseSummary} CaseSummary
+ * @typedef {import("./types.js").Landmarks} Landmarks
+ * @typedef {import("./types.js").PictureEntry} PictureEntry
+ * @typedef {import("./types.js").PictureInfo} PictureInfo
+ * @typedef {import("./types.js").Plan} Plan
+ * @typedef {import("./types.js").Practice} Practice
+ * @typedef {import("./types.js").Result} Result
+ * @typedef {import("./types.js").Window} Window
+ * @typedef {import("./points.js").Points} Points
+ * @typedef {import("./view.js").View} View
+ * @typedef {import("./view.js").Size} Size
+ *
+ * @typedef {object} Place which screen, of what
+ * @property {"cases" | "case" | "picture" | "plan"} screen
+ * @property {string} [case_id]
+ * @property {string} [visit]
+ * @property {string} [digest]
+ *
+ * @typedef {"saved" | "saving" | "waiting" | "conflict"} Keeping
+ *
+ * @typedef {object} Open the picture on the stage
+ * @property {string} digest
+ * @property {PictureInfo | null} info
+ * @property {boolean} has_pixels
+ * @property {boolean} loaded has its reading arrived?
+ * @property {boolean} confirming is the picture being asked about?
+ * @property {Points} points
+ * @property {number} revision
+ * @property {Keeping} keeping
+ * @property {{landmarks: Landmarks, revision: number, saved: string} | null} theirs after a conflict
+ * @property {Result | null} result
+ * @property {number} result_turn
+ * @property {string | null} lit measurement whose construction is shown
+ * @property {View} view
+ * @property {Window | null} window
+ * @property {boolean} inverted
+ * @property {"points" | "brightness"} mode
+ * @property {boolean} loupe
+ * @property {"quiet" | "lit"} lines
+ *
+ * @typedef {object} State
+ * @property {Place} place
+ * @property {Practice | null} practice
+ * @property {CaseSummary[] | null} cases
+ * @property {Case | null} record
+ * @property {Open | null} open
+ * @property {{visit: string, plan: Plan | null, loaded: boolean, busy: boolean} | null} planning
+ * @property {string} reader
+ * @property {boolean} naming is the reader's name being asked for?
+ * @property {"indoors" | "outdoors"} theme
+ * @property {"ask" | "points" | "numbers"} tab
+ * @property {boolean} drawer is the side panel shown?
+ * @property {boolean} keys_shown
+ * @property {Size} stage
+ * @property {string} notice one sentence, or empty
+ * @property {boolean} reachable does the program answer?
+ * @property {string[]} uploading file names on their way
+ *
+ * @typedef {{type: string} & Record<string, any>} Action
+ */
+import * as points from "./points.js";
+import * as views from "./view.js";
+
+/** @param {Partial<State>} [kept] @returns {State} */
+export function begin(kept = {}) {
+  return {
+    place: { screen: "cases" },
+    practice: null,
+    cases: null,
+    record: null,
+    open: null,
+    planning: null,
+    reader: "",
+    naming: false,
+    theme: "indoors",
+    tab: "ask",
+    drawer: true,
+    keys_shown: false,
+    stage: { width: 0, height: 0 },
+    notice: "",
+    reachable: true,
+    uploading: [],
+    ...kept,
+  };
+}
+
+/** @type {Record<string, (state: State, action: Action) => State>} */
+const whole = {
+  "practice": (s, a) => ({ ...s, practice: a.practice }),
+  "cases": (s, a) => ({ ...s, cases: a.cases }),
+  "record": (s, a) => ({ ...s, record: a.record }),
+  "picture-entry": (s, a) => ({ ...s, record: with_entry(s.record, a.visit, a.picture) }),
+  "go": (s, a) => go(s, a.place),
+  "reader": (s, a) => ({ ...s, reader: a.name, naming: false }),
+  "ask-reader": (s) => ({ ...s, naming: true }),
+  "close-reader": (s) => ({ ...s, naming: false }),
+  "theme": (s) => ({ ...s, theme: s.theme === "indoors" ? "outdoors" : "indoors" }),
+  "tab": (s, a) => ({ ...s, tab: a.tab, drawer: true }),
+  "drawer": (s) => ({ ...s, drawer: !s.drawer }),
+  "keys": (s) => ({ ...s, keys_shown: !s.keys_shown }),
+  "notice": (s, a) => ({ ...s, notice: a.sentence }),
+  "reachable": (s, a) => (s.reachable === a.yes ? s : { ...s, reachable: a.yes }),
+  "uploading": (s, a) => ({ ...s, uploading: [...s.uploading, a.name] }),
+  "uploaded": (s, a) => ({ ...s, uploading: s.uploading.filter((each) => each !== a.name) }),
+  "stage": (s, a) => on_stage(s, a.size),
+  "plan": (s, a) => ({
+    ...s,
+    planning: { visit: a.visit, plan: a.plan, loaded: true, busy: false },
+  }),
+  "light": (s, a) => (s.open ? { ...s, tab: "numbers", open: light(s.open, a.id) } : s),
+  "planning": (s, a) =>
+    s.planning ? { ...s, planning: { ...s.planning, busy: a.busy } } : s,
+};
+
+/** @type {Record<string, (open: Open, action: Action, state: State) => Open>} */
+const of_picture = {
+  "info": (o, a, s) => fitted({ ...o, info: a.info, window: o.window ?? a.info.window }, s.stage),
+  "pixels": (o) => ({ ...o, has_pixels: true }),
+  "reading": (o, a) => ({
+    ...o,
+    loaded: true,
+    revision: a.revision,
+    points: points.points_from(a.landmarks, a.kept),
+    confirming: a.confirming ?? o.confirming,
+  }),
+  "confirming": (o, a) => ({ ...o, confirming: a.yes }),
+  "result": (o, a) =>
+    a.turn > o.result_turn ? { ...o, result: a.result, result_turn: a.turn } : o,
+  "saved": (o, a) => ({
+    ...o,
+    revision: a.revision,
+    keeping: a.landmarks === o.points.now.landmarks ? "saved" : o.keeping,
+  }),
+  "keeping": (o, a) => ({ ...o, keeping: a.keeping }),
+  "conflict": (o, a) => ({ ...o, keeping: "conflict", theirs: a.theirs }),
+  "mine-on-top": (o) =>
+    o.theirs
+      ? { ...o, theirs: null, revision: o.theirs.revision, keeping: "saving" }
+      : o,
+  "take-theirs": (o) =>
+    o.theirs
+      ? {
+          ...o,
+          theirs: null,
+          revision: o.theirs.revision,
+          keeping: "saved",
+          points: points.replace(o.points, o.theirs.landmarks),
+        }
+      : o,
+  "place": (o, a) => touched(o, points.place(o.points, a.id, a.x, a.y)),
+  "move": (o, a) => touched(o, points.move(o.points, a.id, a.x, a.y, a.run)),
+  "remove": (o, a) => touched(o, points.remove(o.points, a.id)),
+  "skip": (o, a) => touched(o, points.skip(o.points, a.id)),
+  "undo": (o) => touched(o, points.undo(o.points)),
+  "redo": (o) => touched(o, points.redo(o.points)),
+  "select": (o, a) => ({ ...o, points: { ...o.points, selected: a.id, chosen: null, run: "" } }),
+  "choose": (o, a) => ({ ...o, points: { ...o.points, chosen: a.id, selected: null } }),
+  "extras": (o) => ({ ...o, points: { ...o.points, extras: true } }),
+  "view": (o, a) => ({ ...o, view: a.view }),
+  "fit": (o, _, s) => fitted({ ...o, view: { ...o.view, fitted: true } }, s.stage),
+  "window": (o, a) => ({ ...o, window: a.window }),
+  "invert": (o) => ({ ...o, inverted: !o.inverted }),
+  "mode": (o, a) => ({ ...o, mode: a.mode }),
+  "loupe": (o) => ({ ...o, loupe: !o.loupe }),
+  "lines": (o) => ({ ...o, lines: o.lines === "quiet" ? "lit" : "quiet" }),
+};
+
+/**
+ * An action with a `digest` speaks of that picture and is dropped when another one is open.
+ * @param {State} state
+ * @param {Action} action
+ * @returns {State}
+ */
+export function next(state, action) {
+  const change = whole[action.type];
+  if (change) return change(state, action);
+  const picture_change = of_picture[action.type];
+  if (!picture_change) throw new Error(`No such action: ${action.type}`);
+  if (!state.open || (action.digest && action.digest !== state.open.digest)) return state;
+  return { ...state, open: picture_change(state.open, action, state) };
+}
+
+/** @param {Open} open @param {string} id @returns {Open} */
+function light(open, id) {
+  return { ...open, lit: open.lit === id ? null : id };
+}
+
+/** @param {Open} open @param {Points} after @returns {Open} */
+function touched(open, after) {
+  const moved = after.now.landmarks !== open.points.now.landmarks;
+  const keeping = moved && open.keeping !== "conflict" ? "saving" : open.keeping;
+  return { ...open, points: after, keeping };
+}
+
+/** @param {State} state @param {Place} place @returns {State} */
+function go(state, place) {
+  const same_picture = place.screen === "picture" && state.open?.digest === place.digest;
+  const same_plan = place.screen === "plan" && state.planning?.visit === place.visit;
+  const same_case = state.record?.id === place.case_id;
+  return {
+    ...state,
+    place,
+    notice: "",
+    record: same_case ? state.record : null,
+    open: place.screen !== "picture" ? null : same_picture ? state.open : opened(place.digest ?? ""),
+    planning: place.screen !== "plan" ? null : same_plan ? state.planning
+      : { visit: place.visit ?? "", plan: null, loaded: false, busy: false },
+  };
+}
+
+/** @param {string} digest @returns {Open} */
+function opened(digest) {
+  return {
+    digest,
+    info: null,
+    has_pixels: false,
+    loaded: false,
+    confirming: false,
+    points: points.no_points,
+    revision: 0,
+    keeping: "saved",
+    theirs: null,
+    result: null,
+    result_turn: 0,
+    lit: null,
+    view: { scale: 1, x: 0, y: 0, fitted: true },
+    window: null,
+    inverted: false,
+    mode: "points",
+    loupe: true,
+    lines: "quiet",
+  };
+}
+
+/** @param {State} state @param {Size} size @returns {State} */
+function on_stage(state, size) {
+  if (size.width === state.stage.width && size.height === state.stage.height) return state;
+  return { ...state, stage: size, open: state.open && fitted(state.open, size) };
+}
+
+/** @param {Open} open @param {Size} stage @returns {Open} */
+function fitted(open, stage) {
+  if (!open.info || !open.view.fitted || stage.width === 0) return open;
+  return { ...open, view: views.fit(stage, shape_of(open.info)) };
+}
+
+/** @param {PictureInfo} info @returns {import("./view.js").Shape} */
+export function shape_of(info) {
+  return { columns: info.columns, rows: info.rows, aspect: info.pixel_aspect ?? 1 };
+}
+
+/** @param {Case | null} record @param {string} visit @param {PictureEntry} picture */
+function with_entry(record, visit, picture) {
+  if (!record) return record;
+  const visits = record.visits.map((each) =>
+    each.id === visit ? { ...each, pictures: with_picture(each.pictures, picture) } : each,
+  );
+  return { ...record, visits };
+}
+
+/** @param {PictureEntry[]} pictures @param {PictureEntry} picture */
+function with_picture(pictures, picture) {
+  const known = pictures.some((each) => each.digest === picture.digest);
+  return known
+    ? pictures.map((each) => (each.digest === picture.digest ? picture : each))
+    : [...pictures, picture];
+}
+
+/** @param {State} state */
+export function visit_of(state) {
+  return state.record?.visits.find((each) => each.id === state.place.visit) ?? null;
+}
+
+/** @param {State} state @returns {PictureEntry | null} */
+export function entry_of(state) {
+  return visit_of(state)?.pictures.find((each) => each.digest === state.open?.digest) ?? null;
+}
+
+/** @param {State} state @returns {import("./types.js").Protocol | null} */
+export function protocol_of(state) {
+  const view = entry_of(state)?.view;
+  return state.practice?.protocols.find((each) => each.view === view) ?? null;
+}
+
+/** @param {State} state @returns {import("./types.js").LandmarkGuide[]} */
+export function asked_in(state) {
+  const protocol = protocol_of(state);
+  const entry = entry_of(state);
+  return protocol && entry ? points.asked_of(protocol.landmarks, entry) : [];
+}
+
+/** @param {State} state @returns {import("./types.js").LandmarkGuide | null} */
+export function asking_in(state) {
+  if (!state.open?.loaded || state.open.confirming) return null;
+  return points.asking(state.open.points, asked_in(state));
+}

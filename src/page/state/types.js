@@ -1,0 +1,162 @@
+/**
+ * The shapes the page works with. Those that come from the program are written in docs/formats;
+ * here stands only what the page reads of them.
+ *
+ * @typedef {{x: number, y: number}} Spot a place: picture pixels or screen pixels, as its owner says
+ * @typedef {{x: number, y: number, how: string}} Landmark
+ * @typedef {Readonly<Record<string, Landmark>>} Landmarks
+ *
+ * @typedef {object} LandmarkGuide
+ * @property {string} id
+ * @property {string} title
+ * @property {string} definition
+ * @property {string} finding
+ * @property {string} mistakes
+ * @property {boolean} required
+ * @property {boolean} only_shod
+ * @property {number} schematic_x 0..1 from the drawing's left, toe or lateral side to the right
+ * @property {number} schematic_y 0..1 from its top
+ *
+ * @typedef {object} Protocol
+ * @property {string} view
+ * @property {string} title
+ * @property {string} schematic
+ * @property {LandmarkGuide[]} landmarks
+ *
+ * @typedef {{id: string, title: string, view: string, unit: string, what: string, sign: string,
+ *   needs: string[]}} MeasurementGuide
+ *
+ * @typedef {object} Practice
+ * @property {Protocol[]} protocols
+ * @property {MeasurementGuide[]} measurements
+ * @property {{id: string, words: string}[]} red_flags
+ * @property {Record<string, string>} words
+ *
+ * @typedef {{kind: string} & Record<string, any>} Scale
+ *
+ * @typedef {object} PictureEntry
+ * @property {string} digest
+ * @property {string} file_name
+ * @property {number} columns
+ * @property {number} rows
+ * @property {string} taken
+ * @property {string} view
+ * @property {string} limb
+ * @property {string} toward
+ * @property {string} shoeing
+ * @property {string} loading
+ * @property {string} sides_checked
+ * @property {Record<string, any>} hints
+ * @property {Scale} scale
+ *
+ * @typedef {object} Visit
+ * @property {string} id
+ * @property {string} date
+ * @property {string} last_trim
+ * @property {string} note
+ * @property {PictureEntry[]} pictures
+ *
+ * @typedef {object} Case
+ * @property {string} id
+ * @property {Record<string, any>} horse
+ * @property {Record<string, any>} owner
+ * @property {string} yard
+ * @property {Record<string, any>} farrier
+ * @property {Record<string, any>} vet
+ * @property {Record<string, any>} history
+ * @property {Visit[]} visits oldest first
+ *
+ * @typedef {object} CaseSummary
+ * @property {string} id
+ * @property {string} horse
+ * @property {string} yard
+ * @property {string} newest_visit
+ *
+ * @typedef {object} Window
+ * @property {number} centre
+ * @property {number} width
+ * @property {string} shape
+ * @property {string} [name]
+ *
+ * @typedef {object} PictureInfo
+ * @property {string} kind
+ * @property {number} columns
+ * @property {number} rows
+ * @property {number} offset
+ * @property {number} rescale_slope
+ * @property {number} rescale_intercept
+ * @property {boolean} inverse
+ * @property {Window[]} windows
+ * @property {Window} window
+ * @property {{name: string, table: number[], first_input?: number, bits?: number}} [voi_lut]
+ * @property {number} [pixel_aspect] height of a pixel over its width; 1 when absent
+ * @property {Record<string, any>} facts
+ * @property {Record<string, any>} spacing
+ * @property {string[]} notes
+ *
+ * @typedef {object} Band
+ * @property {number | null} [low]
+ * @property {number | null} [high]
+ * @property {string} population
+ * @property {string} standing
+ * @property {string} source
+ *
+ * @typedef {object} Measurement
+ * @property {string} id
+ * @property {string} title
+ * @property {string} unit
+ * @property {number} decimals
+ * @property {number} [value]
+ * @property {number} [standard_uncertainty]
+ * @property {number} [low]
+ * @property {number} [high]
+ * @property {string} status
+ * @property {string} [reason]
+ * @property {string[]} [missing]
+ * @property {Band} [band]
+ *
+ * @typedef {object} OverlayItem
+ * @property {string} kind
+ * @property {string} ink
+ * @property {string} about
+ * @property {[number, number]} [from]
+ * @property {[number, number]} [to]
+ * @property {[number, number]} [centre]
+ * @property {[number, number]} [radius]
+ * @property {[number, number][]} [points]
+ * @property {[number, number]} [at]
+ * @property {string} [text]
+ * @property {string} [anchor]
+ * @property {string} [how]
+ *
+ * @typedef {object} Result
+ * @property {{has_scale: boolean, sentence: string, relative_uncertainty: number,
+ *   conflicts: string[]}} calibration
+ * @property {string[]} contradictions
+ * @property {Measurement[]} measurements
+ * @property {OverlayItem[]} overlay
+ *
+ * @typedef {object} ProposalLine
+ * @property {string} limb
+ * @property {string} what
+ * @property {string} amount
+ * @property {string} why
+ * @property {string} caution
+ * @property {string} watch
+ * @property {string} source
+ * @property {{measurement: string, before: number, after: number,
+ *   uncertainty_of_change: number}[]} expected
+ * @property {string} decision
+ * @property {string} note
+ *
+ * @typedef {object} Plan
+ * @property {number} version
+ * @property {string} made
+ * @property {string} made_by
+ * @property {ProposalLine[]} lines
+ * @property {string[]} stops
+ * @property {string[]} locks
+ * @property {string[]} remeasure
+ * @property {{name: string, registration: string, date: string, note: string} | null} [sign_off]
+ */
+export {};
