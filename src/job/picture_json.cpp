@@ -1,5 +1,6 @@
 #include "job/picture_json.h"
 
+#include "imaging/scale.h"
 #include "imaging/windowing.h"
 
 #include <nlohmann/json.hpp>
@@ -113,6 +114,7 @@ json picture_json(const imaging::Picture& picture) {
               {"rows", picture.rows},
               {"facts", facts_json(picture.facts)},
               {"spacing", spacing_json(picture.spacing)},
+              {"pixel_aspect", imaging::pixel_aspect_ratio(picture.spacing, picture.pixel_aspect)},
               {"notes", picture.notes}};
   if (radiograph)
     put_greys(result, picture);
