@@ -334,8 +334,8 @@ TEST_CASE("a missing, foreign, newer, damaged or locked-up store gives one sente
 
 TEST_CASE("a folder that cannot be written gives one sentence", "[record][store]") {
   using std::filesystem::perms;
-  constexpr auto read_only =
-      perms::owner_read | perms::owner_exec | perms::others_read | perms::others_exec;
+  constexpr auto read_only = perms::owner_read | perms::owner_exec | perms::group_read |
+                             perms::group_exec | perms::others_read | perms::others_exec;
   const test::Folder empty;
   const test::Folder used;
   with_case(used).reset();
