@@ -52,7 +52,7 @@ constexpr std::array sets{
 /// Converts as far as it goes, with one U+FFFD for each byte that cannot be read.
 std::string converted(std::string bytes, const char* from) {
   iconv_t converter = iconv_open("UTF-8", from);
-  if (converter == reinterpret_cast<iconv_t>(-1))
+  if (converter == reinterpret_cast<iconv_t>(-1)) // NOLINT(performance-no-int-to-ptr): POSIX's own
     return std::string(replacement);
   std::string out;
   char* in = bytes.data();

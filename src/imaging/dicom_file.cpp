@@ -50,27 +50,32 @@ OFCondition read(DcmFileFormat& file, std::span<const char> bytes) {
   return outcome;
 }
 
+/// Eight-bit entries may be packed two to a word, the first in the low byte.
+void unpack_bytes(LookupTable& table) {
+  std::vector<std::uint16_t> entries;
+  for (const auto word : table.entries) {
+    entries.push_back(word & 0xFFU);
+    entries.push_back(static_cast<std::uint16_t>(word >> 8U));
+  }
+  table.entries = std::move(entries);
+}
+
 std::optional<LookupTable> picture_table(DcmItem& item, Tag sequence, PixelSign sign) {
   const auto raw = dicom::lookup_table(item, sequence);
-  if (!raw || raw->descriptor.size() != 3)
+  if (!raw)
     return std::nullopt;
   // 0 entries mean 65,536; a first input above 32,767 is a negative one read as unsigned.
-  const auto length = static_cast<std::size_t>(raw->descriptor[0] > 0 ? raw->descriptor[0] : 65536);
-  const double first = raw->descriptor[1];
-  LookupTable table{.first_input = static_cast<int>(
-                        sign == PixelSign::with_sign && first > 32767 ? first - 65536 : first),
-                    .bits = static_cast<int>(raw->descriptor[2]),
+  const std::size_t length = raw->length == 0 ? 65536 : raw->length;
+  const int first = raw->first_input;
+  LookupTable table{.first_input =
+                        sign == PixelSign::with_sign && first > 32767 ? first - 65536 : first,
+                    .bits = raw->bits,
                     .entries = raw->words,
                     .name = to_utf8(raw->explanation, dicom::raw_text(item, {0x0008, 0x0005}))};
-  if (table.bits < 8 || table.bits > 16 || length > 65536)
+  if (table.bits < 8 || table.bits > 16)
     return std::nullopt;
-  if (table.bits == 8 && table.entries.size() == (length + 1) / 2 && length > 1) {
-    table.entries.clear();
-    for (const auto word : raw->words) {
-      table.entries.push_back(word & 0xFFU);
-      table.entries.push_back(static_cast<std::uint16_t>(word >> 8U));
-    }
-  }
+  if (table.bits == 8 && length > 1 && table.entries.size() == (length + 1) / 2)
+    unpack_bytes(table);
   if (table.entries.size() < length)
     return std::nullopt;
   table.entries.resize(length);

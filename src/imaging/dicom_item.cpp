@@ -96,16 +96,22 @@ std::optional<RawTable> lookup_table(DcmItem& item, Tag sequence) {
   DcmItem* table = first_item(item, sequence);
   if (table == nullptr)
     return std::nullopt;
-  RawTable raw{.descriptor = numbers(*table, {0x0028, 0x3002}),
-               .words = {},
-               .explanation = raw_text(*table, {0x0028, 0x3003})};
+  const auto descriptor = numbers(*table, {0x0028, 0x3002});
+  if (descriptor.size() != 3 || std::any_of(descriptor.begin(), descriptor.end(), [](double v) {
+        return v < -32768 || v > 65535;
+      }))
+    return std::nullopt;
   const Uint16* words = nullptr;
   unsigned long count = 0;
   if (table->findAndGetUint16Array(DcmTagKey(0x0028, 0x3006), words, &count).bad() ||
       words == nullptr)
     return std::nullopt;
-  raw.words.assign(words, words + count);
-  return raw;
+  // A length written as signed is the same sixteen bits.
+  return RawTable{.length = static_cast<std::uint16_t>(static_cast<int>(descriptor[0])),
+                  .first_input = static_cast<int>(descriptor[1]),
+                  .bits = static_cast<int>(descriptor[2]),
+                  .words = {words, words + count},
+                  .explanation = raw_text(*table, {0x0028, 0x3003})};
 }
 
 } // namespace pritchel::imaging::dicom

@@ -38,9 +38,12 @@ struct Tag {
 /// of that name in the per-frame, else in the shared functional groups (enhanced objects).
 [[nodiscard]] DcmItem& frame_macro(DcmItem& item, Tag macro);
 
-/// A LUT Sequence item. Empty optional when it makes no sense.
+/// First item of a LUT Sequence as stored; empty when it makes no sense.
+/// Source: DICOM PS3.3 C.11.1.1.1, LUT Descriptor and LUT Data.
 struct RawTable {
-  std::vector<double> descriptor;
+  std::uint16_t length = 0; ///< 0 means 65,536
+  int first_input = 0;
+  int bits = 0;
   std::vector<std::uint16_t> words;
   std::string explanation;
 };

@@ -57,14 +57,19 @@ tl::unexpected<Error> refuse_unknown(std::span<const char> bytes, const std::str
       name, "is neither DICOM nor a JPEG, PNG or TIFF picture", "export it as one of these");
 }
 
+tl::unexpected<Error> refuse_size(const std::string& name) {
+  constexpr std::uintmax_t megabyte = 1024UL * 1024UL;
+  return fail(name,
+              "is larger than can be opened",
+              fmt::format("at most {} MB", limits::picture_file_bytes / megabyte),
+              Trouble::too_large);
+}
+
 } // namespace
 
 Result<Picture> load_picture(std::span<const char> bytes, const std::string& name) {
   if (bytes.size() > limits::picture_file_bytes)
-    return fail(name,
-                "is larger than can be opened",
-                fmt::format("at most {} MB", limits::picture_file_bytes / (1024 * 1024)),
-                Trouble::too_large);
+    return refuse_size(name);
   // DICOM first: its free preamble may carry a TIFF header.
   if (is_dicom_file(bytes))
     return load_dicom(bytes, name);
@@ -82,10 +87,7 @@ Result<Picture> load_picture_file(const std::filesystem::path& path) {
   if (problem)
     return fail(name, "cannot be found or opened", "check the path", Trouble::not_found);
   if (size > limits::picture_file_bytes)
-    return fail(name,
-                "is larger than can be opened",
-                fmt::format("at most {} MB", limits::picture_file_bytes / (1024 * 1024)),
-                Trouble::too_large);
+    return refuse_size(name);
   std::ifstream file(path, std::ios::binary);
   std::vector<char> bytes(size);
   if (!file.read(bytes.data(), static_cast<std::streamsize>(size)))

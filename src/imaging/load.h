@@ -12,8 +12,9 @@
 
 namespace pritchel::imaging {
 
-/// `name` is what the error sentence calls the file. Never crashes on any bytes; a damaged or cut
-/// picture is refused rather than shown in part.
+/// `name` is what the error sentence calls the file. Never crashes on any bytes. A cut picture
+/// is refused rather than shown in part; so is a damaged one, where the format lets damage be seen
+/// (bytes changed within a JPEG photo's or an uncompressed film's pixels do not show).
 [[nodiscard]] Result<Picture> load_picture(std::span<const char> bytes, const std::string& name);
 
 /// Reads the file after a look at its size (limits::picture_file_bytes).
