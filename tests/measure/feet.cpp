@@ -76,7 +76,7 @@ PlaneFoot lateromedial(Random& random) {
   const PlanePoint coffin{tip.x - draw(34, 42), tip.y + draw(40, 46)};
   const PlanePoint pastern = up_the_slope(coffin, p2_slope, draw(38, 45));
   const double r2 = draw(15.5, 18), r1 = draw(13.5, 15.5), half2 = draw(62, 72),
-               half1 = draw(55, 65);
+               half1 = draw(60, 66);
   put("p2-distal-condyle-1", on_arc(coffin, r2, p2_slope, -half2));
   put("p2-distal-condyle-2", on_arc(coffin, r2, p2_slope, draw(-5, 5)));
   put("p2-distal-condyle-3", on_arc(coffin, r2, p2_slope, half2 - draw(1, 6)));
