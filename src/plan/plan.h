@@ -74,9 +74,9 @@ struct Planned {
 /// (joint spaces, the short pastern's lean: plan/change.h).
 /// Refused with the reason: no scale, a shod foot whose bearing plane isn't placed, missing points.
 [[nodiscard]] measure::Attempt<std::vector<Prediction>> predict(const measure::Reading& reading,
-                                                               const measure::Spreads& spreads,
-                                                               const record::FootChange& change,
-                                                               const measure::Bands& bands);
+                                                                const measure::Spreads& spreads,
+                                                                const record::FootChange& change,
+                                                                const measure::Bands& bands);
 
 /// The changed foot for drawing over its own picture: the reading's landmarks in its plane frame
 /// after the change. Bones and hoof stay; ground, bearing points, sole, breakover and the two

@@ -1,0 +1,41 @@
+/// What a plan never does, whatever a rule says: the hard limits, one row each. Only a named vet
+/// may go beyond one, by hand and with his own numbers; the program doesn't. State (a depth, an
+/// angle) is held against its limit at the cautious end: a floor is kept when value - 2u is above
+/// it, a ceiling when value + 2u is below; depths are first divided by the scale's safety divisor.
+/// A fact that isn't known counts as the worst case. Planned amounts are held as they are. Sources:
+/// common practice and own estimates, as each row says; none is a published safe dose.
+#pragma once
+
+#include "plan/foot.h"
+
+#include <span>
+#include <vector>
+
+namespace pritchel::plan {
+
+/// A change tried on a foot. Invariant: `side_after` is there when the side view could be moved.
+struct Trial {
+  const Foot& foot;
+  const record::FootChange& change;
+  std::optional<measure::Placed<double>> side_after;
+  double cut_deg = 0;  ///< turn by the trim
+  double turn_deg = 0; ///< by trim and wedge
+};
+
+[[nodiscard]] Trial trial_of(const Foot& foot, const record::FootChange& change);
+
+struct Limit {
+  std::string_view id;
+  std::string_view sentence; ///< for people, complete
+  std::string_view source;   ///< key in templates/sources.json
+  bool (*kept)(const Trial&);
+};
+
+/// In the order in which they are tried: the case first, then depths, then amounts.
+[[nodiscard]] std::span<const Limit> limits();
+
+/// The first limit that the change breaks; nullptr when it keeps them all. A change of zero keeps
+/// every limit.
+[[nodiscard]] const Limit* first_broken(const Foot& foot, const record::FootChange& change);
+
+} // namespace pritchel::plan

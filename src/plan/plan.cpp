@@ -1,0 +1,112 @@
+#include "plan/plan.h"
+
+#include "base/assert.h"
+#include "plan/propose.h"
+#include "plan/wording.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace pritchel::plan {
+namespace {
+
+using measure::Limb;
+
+Limb other_of_pair(Limb limb) {
+  switch (limb) {
+  case Limb::left_fore:
+    return Limb::right_fore;
+  case Limb::right_fore:
+    return Limb::left_fore;
+  case Limb::left_hind:
+    return Limb::right_hind;
+  case Limb::right_hind:
+    break;
+  }
+  return Limb::left_hind;
+}
+
+std::vector<Foot>
+feet_of(const PlanInput& input, const CaseFacts& facts, const practice::Practice& practice) {
+  std::vector<Foot> feet;
+  feet.reserve(input.feet.size());
+  for (const auto& each : input.feet)
+    feet.push_back(foot_of(each, facts, practice));
+  for (auto& foot : feet)
+    for (const auto& each : feet)
+      if (each.limb == other_of_pair(foot.limb))
+        foot.other = &each;
+  return feet;
+}
+
+void append(std::vector<std::string>& all, const std::vector<std::string>& more) {
+  for (const auto& each : more)
+    if (std::find(all.begin(), all.end(), each) == all.end())
+      all.push_back(each);
+}
+
+void add_predictions(const Foot& foot,
+                     const record::FootChange& change,
+                     const practice::Practice& practice,
+                     std::vector<Prediction>& all) {
+  for (const auto* picture : {&foot.side, &foot.front}) {
+    if (!picture->fit())
+      continue;
+    const auto& reading = picture->dated->reading;
+    const auto predictions = predict(reading,
+                                     practice::spreads(practice::protocol(practice, reading.view)),
+                                     change,
+                                     practice.bands);
+    if (predictions)
+      all.insert(all.end(), predictions->begin(), predictions->end());
+  }
+}
+
+/// What the program can't see for itself and a person must.
+void add_open_questions(const PlanInput& input, record::Plan& plan) {
+  if (input.case_.history.laminitis == record::Laminitis::not_stated)
+    append(plan.remeasure, {"The history doesn't say whether the horse has had laminitis: ask."});
+  if (!plan.lines.empty())
+    append(plan.remeasure,
+           {"The program doesn't check whether a picture was taken square to the foot: see that "
+            "both sides of each bone cover one another before relying on a line."});
+}
+
+CaseRules said_with(std::size_t foot) {
+  return foot == 0 ? CaseRules::said_here : CaseRules::said_elsewhere;
+}
+
+} // namespace
+
+Planned make_plan(const PlanInput& input, const practice::Practice& practice) {
+  Planned planned;
+  auto& plan = planned.plan;
+  plan.visit = input.visit.id;
+  plan.made = input.made;
+  plan.made_by = input.made_by;
+  const auto facts = case_facts(input);
+  const auto feet = feet_of(input, facts, practice);
+  std::vector<FootPlan> drafts(feet.size());
+  for (std::size_t i = 0; i < feet.size(); ++i) {
+    find_stops(feet[i], practice, said_with(i), drafts[i]);
+    append(plan.stops, drafts[i].stops);
+  }
+  if (plan.stops.empty())
+    for (std::size_t i = 0; i < feet.size(); ++i)
+      find_lines(feet[i], practice, said_with(i), drafts[i]);
+  for (std::size_t i = 0; i < feet.size(); ++i) {
+    auto& draft = drafts[i];
+    append(plan.locks, draft.locks);
+    append(plan.remeasure, draft.remeasure);
+    std::move(draft.lines.begin(), draft.lines.end(), std::back_inserter(plan.lines));
+    if (changes_nothing(draft.change))
+      continue;
+    PRITCHEL_ASSERT(first_broken(feet[i], draft.change) == nullptr);
+    plan.changes.push_back(draft.change);
+    add_predictions(feet[i], draft.change, practice, planned.predictions);
+  }
+  add_open_questions(input, plan);
+  return planned;
+}
+
+} // namespace pritchel::plan

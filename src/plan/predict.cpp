@@ -1,0 +1,185 @@
+#include "plan/predict.h"
+
+#include "geometry/angle.h"
+#include "measure/uncertainty.h"
+
+#include <array>
+#include <cmath>
+#include <string_view>
+
+namespace pritchel::plan {
+namespace {
+
+using measure::Attempt;
+using measure::because;
+using measure::Gradient;
+using measure::Propagation;
+
+/// The hand's own inputs lie behind those of the landmarks, which propagation() numbers from 1.
+constexpr int first_hand_input = 121;
+constexpr std::size_t most_landmarks = 60;
+
+struct HandInput {
+  Gradient Amounts<Gradient>::*amount;
+  double standard_uncertainty;
+};
+
+/// What the hand does in this view, and how surely: both ends of a cut as soon as either is cut.
+std::vector<HandInput> hand_inputs(measure::View view, const record::FootChange& change) {
+  std::vector<HandInput> inputs;
+  const auto add = [&](bool done, Gradient Amounts<Gradient>::*amount, double spread) {
+    if (done)
+      inputs.push_back({amount, spread});
+  };
+  if (view == measure::View::dorsopalmar) {
+    const bool cut = change.trim_medial_mm != 0 || change.trim_lateral_mm != 0;
+    add(cut, &Amounts<Gradient>::trim_medial, hand::trim_mm);
+    add(cut, &Amounts<Gradient>::trim_lateral, hand::trim_mm);
+    return inputs;
+  }
+  const bool cut = change.trim_toe_mm != 0 || change.trim_heel_mm != 0;
+  add(cut, &Amounts<Gradient>::trim_toe, hand::trim_mm);
+  add(cut, &Amounts<Gradient>::trim_heel, hand::trim_mm);
+  add(change.wedge_deg != 0, &Amounts<Gradient>::wedge_deg, hand::wedge_deg);
+  add(change.breakover_back_mm != 0, &Amounts<Gradient>::breakover_back, hand::along_mm);
+  add(change.branch_longer_mm != 0, &Amounts<Gradient>::branch_longer, hand::along_mm);
+  add(change.dress_toe_mm != 0, &Amounts<Gradient>::dress_toe, hand::dressing_mm);
+  return inputs;
+}
+
+double hand_variance(const Gradient& result, const std::vector<HandInput>& inputs) {
+  double sum = 0;
+  for (std::size_t i = 0; i < inputs.size(); ++i) {
+    const double part = result.partial[first_hand_input + i] * inputs[i].standard_uncertainty;
+    sum += part * part;
+  }
+  return sum;
+}
+
+/// Spread of a joint's share of the turn between horses, per degree (from the published +- over 30
+/// degrees; its meaning between horses wasn't checked). Doubled for hind limbs: no data (own
+/// estimate).
+double share_uncertainty(std::string_view measurement, measure::Limb limb) {
+  constexpr std::array<std::pair<std::string_view, double>, 5> shares{{{"dip-deviation", 0.06},
+                                                                       {"p2-angle", 0.06},
+                                                                       {"pip-deviation", 0.033},
+                                                                       {"p1-angle", 0.067},
+                                                                       {"hpa-deviation", 0.067}}};
+  for (const auto& [id, share] : shares)
+    if (id == measurement)
+      return measure::is_hind(limb) ? 2 * share : share;
+  return 0;
+}
+
+/// The turn of the foot in degrees: what p3-dorsal-angle gains; 0 in the front view.
+double turn_of(const measure::Placed<Gradient>& before, const record::FootChange& change) {
+  if (before.view == measure::View::dorsopalmar)
+    return 0;
+  const auto bearing = bearing_of(before);
+  const double cut = bearing ? in_degrees(std::atan((change.trim_toe_mm - change.trim_heel_mm) /
+                                                    value_of(bearing->span)))
+                             : 0;
+  return cut + change.wedge_deg;
+}
+
+double sum_of_squares(double a, double b) {
+  return a * a + b * b;
+}
+
+struct Work {
+  const measure::Reading& reading;
+  const measure::Bands& bands;
+  const record::FootChange& change;
+  Propagation before;
+  Propagation after;
+  std::vector<HandInput> hand;
+  double turn = 0;
+};
+
+std::optional<Prediction> prediction_of(const measure::Definition& definition, const Work& work) {
+  const auto before = measure::measure_placed(definition, work.before, work.reading, work.bands);
+  const auto after = measure::measure_placed(definition, work.after, work.reading, work.bands);
+  if (!before.measurable() || !after.measurable())
+    return std::nullopt;
+  const auto then = measure::evaluate(definition, work.before.placed)->value;
+  const auto now = measure::evaluate(definition, work.after.placed)->value;
+  const double change = after.value - before.value;
+  const double model = sum_of_squares(
+      model_share * change, share_uncertainty(definition.id, work.reading.limb) * work.turn);
+  const double hand = hand_variance(now, work.hand);
+  const Gradient difference = now - then;
+  const double of_change = measure::covariance(difference, difference, work.before);
+  const double of_after = measure::covariance(now, now, work.before);
+  Prediction result{.limb = work.reading.limb,
+                    .definition = &definition,
+                    .before = before.value,
+                    .after = after.value,
+                    .change = change,
+                    .uncertainty_of_change = std::sqrt(of_change + hand + model),
+                    .uncertainty_before = before.standard_uncertainty,
+                    .uncertainty_after = std::sqrt(of_after + hand + model)};
+  result.status_after = measure::status_of(result.after, result.uncertainty_after, before.band);
+  return result;
+}
+
+Attempt<Work> work_of(const measure::Reading& reading,
+                      const measure::Spreads& spreads,
+                      const record::FootChange& change,
+                      const measure::Bands& bands) {
+  if (reading.landmarks.size() > most_landmarks)
+    return because("the reading holds more landmarks than a prediction can carry");
+  Work work{.reading = reading,
+            .bands = bands,
+            .change = change,
+            .before = measure::propagation(reading, spreads),
+            .hand = hand_inputs(reading.view, change)};
+  auto amounts = amounts_of<Gradient>(change);
+  for (std::size_t i = 0; i < work.hand.size(); ++i)
+    (amounts.*work.hand[i].amount).partial[first_hand_input + i] = 1;
+  auto moved = after(work.before.placed, amounts);
+  if (!moved)
+    return because(moved.error());
+  work.after = {.placed = std::move(*moved),
+                .landmarks = work.before.landmarks,
+                .scale_relative_uncertainty = work.before.scale_relative_uncertainty};
+  work.turn = turn_of(work.before.placed, change);
+  return work;
+}
+
+} // namespace
+
+std::optional<double> value_on(const measure::Placed<double>& placed,
+                               std::string_view measurement) {
+  const auto* definition = measure::definition(measurement);
+  if (definition == nullptr || definition->view != placed.view)
+    return std::nullopt;
+  for (const auto id : definition->needs)
+    if (!placed.has(id))
+      return std::nullopt;
+  const auto drawn = measure::evaluate(*definition, placed);
+  if (!drawn || !std::isfinite(drawn->value))
+    return std::nullopt;
+  return drawn->value;
+}
+
+Attempt<std::vector<Prediction>> predict(const measure::Reading& reading,
+                                         const measure::Spreads& spreads,
+                                         const record::FootChange& change,
+                                         const measure::Bands& bands) {
+  const auto work = work_of(reading, spreads, change, bands);
+  if (!work)
+    return because(work.error());
+  std::vector<Prediction> predictions;
+  for (const auto& definition : measure::definitions())
+    if (definition.view == reading.view && is_predictable(definition.id))
+      if (auto prediction = prediction_of(definition, *work))
+        predictions.push_back(*prediction);
+  return predictions;
+}
+
+Attempt<measure::Placed<double>> ghost(const measure::Reading& reading,
+                                       const record::FootChange& change) {
+  return after(measure::placed(reading), change);
+}
+
+} // namespace pritchel::plan
