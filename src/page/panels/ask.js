@@ -21,6 +21,8 @@ export function ask(wishes) {
       const guide = asking_in(state);
       const entry = entry_of(state);
       const protocol = protocol_of(state);
+      if (guide) element.dataset.id = guide.id;
+      else delete element.dataset.id;
       const ready = Boolean(state.open?.loaded && entry && protocol);
       for (const each of [head, picture.element, text]) show(each, guide !== null);
       show(done, ready && guide === null && !state.open?.confirming);

@@ -47,7 +47,7 @@ export function confirm(wishes) {
     const again = state.open?.revision !== 0 || Object.keys(state.open.points.now.landmarks).length > 0;
     asked ??= { of: entry.digest, answers: first_answers(entry, info, again) };
     const { answers } = asked;
-    fresh([entry.digest, turn, info], () => questions(entry, info, answers, answer, () => done(wishes, entry, answers)));
+    fresh([entry.digest, turn, info], () => questions(entry, info, answers, answer, () => done(wishes, entry, answers), () => remove(wishes, entry)));
   }
   return { element, update: draw };
 }
@@ -56,8 +56,8 @@ export function confirm(wishes) {
  * @returns {Answers} */
 function first_answers(entry, info, again) {
   const { hints } = entry;
-  const said = `${info.facts.anatomic_region ?? ""} ${info.facts.view_meaning ?? ""} ${info.facts.body_part ?? ""}`;
-  const view_said = Boolean(info.facts.view_code || info.facts.view_meaning || info.facts.view_position);
+  const said = `${info.facts.anatomic_region ?? ""} ${info.facts.view ?? ""} ${info.facts.body_part ?? ""}`;
+  const view_said = Boolean(info.facts.view || info.facts.view_position);
   const end_said = hind_words.test(said) || fore_words.test(said);
   const [side, end] = entry.limb.split("-");
   return {
@@ -86,8 +86,8 @@ function missing(a) {
 }
 
 /** @param {PictureEntry} entry @param {PictureInfo} info @param {Answers} a
- * @param {(some: Partial<Answers>) => void} answer @param {() => void} done */
-function questions(entry, info, a, answer, done) {
+ * @param {(some: Partial<Answers>) => void} answer @param {() => void} done @param {() => void} take_away */
+function questions(entry, info, a, answer, done, take_away) {
   const w = words.confirm;
   const says = (/** @type {string | undefined | null} */ what) => (what ? `(${w.file_says(what)})` : "");
   /** @type {[string, string][]} */
@@ -96,7 +96,7 @@ function questions(entry, info, a, answer, done) {
   return [
     h("h2", {}, w.title),
     h("p", { class: "hint" }, w.lead),
-    choice(w.view, "view", Object.entries(words.views_full), a.view, (view) => answer({ view }), says(info.facts.view_meaning)),
+    choice(w.view, "view", Object.entries(words.views_full), a.view, (view) => answer({ view }), says(info.facts.view)),
     choice(w.side, "side", sides, a.side, (side) => answer({ side }), says(entry.hints.limb_side)),
     choice(w.end, "end", [["fore", w.fore], ["hind", w.hind]], a.end, (end) => answer({ end }), says(info.facts.anatomic_region)),
     choice(a.view === "dorsopalmar" ? w.toward_lateral : w.toward_toe, "toward", sides, a.toward, (toward) => answer({ toward }), says(entry.hints.toward)),
@@ -109,6 +109,7 @@ function questions(entry, info, a, answer, done) {
     h("div", { class: "row done" },
       button(w.done, done, { class: "main", disabled: open.length > 0, "data-key": "done" }),
       open.length > 0 && h("p", { class: "hint", role: "status" }, w.missing(open.join(", ")))),
+    button(words.visits.remove_picture, take_away, { class: "plain", "data-key": "take-away" }),
   ];
 }
 
@@ -134,6 +135,14 @@ function scale_numbers(a, answer) {
       return h("div", { class: "row" }, number(w.source_to_detector, "source_to_detector_mm"), number(w.object_to_detector, "object_to_detector_mm"));
     default: return null;
   }
+}
+
+/** The file and its points are kept: adding the file again brings them back.
+ * @param {import("./panel.js").Wishes} wishes @param {PictureEntry} entry */
+async function remove(wishes, entry) {
+  const { record, place } = wishes.state();
+  if (!record || !place.visit) return;
+  if (await wishes.server.remove_picture(record.id, place.visit, entry.digest)) wishes.go({ screen: "case", case_id: record.id });
 }
 
 /** @param {import("./panel.js").Wishes} wishes @param {PictureEntry} entry @param {Answers} a */

@@ -7,7 +7,7 @@ import { drawing_path } from "../server/server.js";
 import { h } from "./dom.js";
 
 const turned = `:host(.turned) text { transform: scaleX(-1); transform-box: fill-box; transform-origin: center; }
-  svg { display: block; width: 100%; height: auto; } #with-shoe, #marker { display: none; }
+  svg { display: block; width: 100%; height: auto; } svg text { font-size: 24px; } #with-shoe, #marker { display: none; }
   :host(.shod) #with-shoe, :host(.marker) #marker { display: inline; }`;
 
 export function drawing() {

@@ -13,7 +13,8 @@ import { gauge } from "./gauge.js";
 export function numbers(wishes) {
   const scale = h("p", { class: "hint scale" });
   const rows = h("div", { class: "rows" });
-  const element = h("section", { class: "numbers", "aria-label": words.numbers.title }, rows, scale);
+  const element = h("section", { class: "numbers", "aria-label": words.numbers.title }, rows, scale,
+    h("p", { class: "caution" }, words.caution));
   const fresh = rebuilt(rows);
   /** @type {string | null} */
   let lit = null;
@@ -60,11 +61,12 @@ function row(m, lit, light, guide, limb) {
   const value = number(m.value ?? 0, m.decimals);
   const spread = number(2 * (m.standard_uncertainty ?? 0), m.decimals);
   return h("button", { type: "button", class: `number ${m.status}`, "data-id": m.id, "data-key": m.id, "aria-pressed": String(lit), onclick: light },
-    h("span", { class: "title" }, worded_for(limb, m.title)),
-    h("span", { class: "value" }, h("b", {}, value), ` ± ${spread}${unit_sign(m.unit)}`),
+    h("span", { class: "head" },
+      h("span", { class: "title" }, worded_for(limb, m.title)),
+      h("span", { class: "value" }, h("b", {}, value), ` ± ${spread}${unit_sign(m.unit)}`)),
     gauge(m),
     h("span", { class: "status" }, words_of(m)),
-    lit && h("span", { class: "more" }, worded_for(limb, [guide?.what, guide?.sign && `+ ${guide.sign}.`, band_words(m)].filter(Boolean).join(" "))));
+    lit && h("span", { class: "more" }, worded_for(limb, [guide?.what, guide?.sign && words.numbers.positive(guide.sign), band_words(m)].filter(Boolean).join(" "))));
 }
 
 /** @param {Measurement} m */
@@ -88,7 +90,8 @@ function waiting_row(m, titles, limb) {
   const missing = (m.missing ?? []).map((each) => titles.get(each) ?? each);
   const why = missing.length > 0 ? words.numbers.needs(missing.join("; ")) : m.reason ?? "";
   return h("div", { class: "number not-measurable", "data-id": m.id },
-    h("span", { class: "title" }, worded_for(limb, m.title)),
-    h("span", { class: "value", "aria-label": words.numbers.status["not-measurable"] }, "–"),
+    h("span", { class: "head" },
+      h("span", { class: "title" }, worded_for(limb, m.title)),
+      h("span", { class: "value", "aria-label": words.numbers.status["not-measurable"] }, "–")),
     h("span", { class: "status" }, why));
 }

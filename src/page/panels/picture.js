@@ -21,9 +21,7 @@ export function picture_screen(wishes, canvases) {
   const bars = [sides(wishes), conflict(wishes)];
   const asking_facts = confirm(wishes);
   const tabs = tab_strip(wishes);
-  const reopen = button(words.confirm.reopen, () => wishes.dispatch({ type: "confirming", yes: true }), { class: "plain" });
-  const foot = h("div", { class: "side-foot" }, reopen, h("p", { class: "caution" }, words.caution));
-  const work = h("div", { class: "work" }, tabs.element, parts.ask.element, parts.points.element, parts.numbers.element, foot);
+  const work = h("div", { class: "work" }, tabs.element, parts.ask.element, parts.points.element, parts.numbers.element);
   const side = h("aside", { class: "side" }, asking_facts.element, work);
   const element = h("main", { class: "picture" }, parts.tools.element,
     h("div", { class: "middle" }, bars.map((each) => each.element), stage), side);

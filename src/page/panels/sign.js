@@ -18,7 +18,7 @@ export function sign(wishes, state, plan) {
   const date = h("input", { type: "date", name: "sign-date", required: true, value: new Date().toISOString().slice(0, 10) });
   const note = h("textarea", { rows: 2, maxlength: 2000, name: "sign-note" });
   const undecided = plan.lines.filter((each) => each.decision === "open").length;
-  return h("form", { class: "sign", onsubmit: (/** @type {Event} */ event) => {
+  return h("form", { class: "signing", onsubmit: (/** @type {Event} */ event) => {
     event.preventDefault();
     const { record, place } = wishes.state();
     if (!record || !place.visit) return;

@@ -10,7 +10,7 @@ const signs = {
   larger: "M12 5v14M5 12h14",
   smaller: "M5 12h14",
   fit: "M4 9V4h5M20 9V4h-5M4 15v5h5M20 15v5h-5",
-  one_to_one: "M6 7l2-1.5V18M16 7l2-1.5V18M12 9.5v.5M12 14.5v.5",
+  one_to_one: "M5 5h14v14H5zM12 5v14M5 12h14",
   undo: "M8 5L4 9l4 4M4 9h10a5 5 0 0 1 0 10h-3",
   redo: "M16 5l4 4-4 4M20 9H10a5 5 0 0 0 0 10h3",
   loupe: "M10.500 4a6.500 6.500 0 1 0 0 13a6.500 6.500 0 1 0 0-13M15.200 15.200L20.500 20.500",

@@ -47,5 +47,8 @@ function steps(state, wishes) {
   const entry = entry_of(state);
   const last = place.screen === "plan" && visit ? `${words.plan.title}, ${day(visit.date)}`
     : entry && visit ? `${word(words.limbs, entry.limb)}, ${word(words.views, entry.view)}, ${day(visit.date)}` : "";
-  return [horses, case_step, last && h("span", { class: "here", "aria-current": "page" }, last)];
+  const facts = { class: "plain here", title: words.confirm.reopen, "aria-label": `${last}. ${words.confirm.reopen}` };
+  return [horses, case_step,
+    place.screen === "picture" && last ? button(last, () => wishes.dispatch({ type: "confirming", yes: true }), facts)
+      : last && h("span", { class: "here", "aria-current": "page" }, last)];
 }

@@ -61,8 +61,7 @@ function thumb(case_id, visit, entry) {
   const title = `${word(words.limbs, entry.limb)}, ${word(words.views, entry.view)}`;
   return h("li", {}, h("a", { href: `#/${path}` },
     h("img", { src: thumbnail_path(entry.digest), alt: "", loading: "lazy" }),
-    h("strong", {}, title),
-    h("span", { class: "hint" }, entry.file_name)));
+    h("span", { title: entry.file_name }, title)));
 }
 
 /** @param {import("./panel.js").Wishes} wishes @param {string} case_id @param {string} visit */

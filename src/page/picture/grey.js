@@ -20,9 +20,16 @@ function grey_of(w, value, lut) {
 }
 
 /** @param {Window} w @param {number} value @param {NonNullable<PictureInfo["voi_lut"]>} lut */
-function through_table(w, value, { table, bits = 16 }) {
+function through_table(w, value, { entries, bits }) {
   const share = Math.min(1, Math.max(0, (value - w.centre) / w.width + 0.5));
-  return (table[Math.round(share * (table.length - 1))] / (2 ** bits - 1)) * 255;
+  return (entries[Math.round(share * (entries.length - 1))] / (2 ** bits - 1)) * 255;
+}
+
+/** @param {PictureInfo} info @param {number} stored @returns {number} the value that windows speak of */
+function value_of({ modality_lut, rescale_slope, rescale_intercept }, stored) {
+  if (!modality_lut) return rescale_slope * stored + rescale_intercept;
+  const { entries, first_input } = modality_lut;
+  return entries[Math.min(entries.length - 1, Math.max(0, stored - first_input))];
 }
 
 /**
@@ -32,7 +39,7 @@ function through_table(w, value, { table, bits = 16 }) {
 export function grey_table(info, window, inverted) {
   const grey = new Uint8ClampedArray(65536);
   for (let sample = 0; sample < 65536; ++sample)
-    grey[sample] = grey_of(window, info.rescale_slope * (sample + info.offset) + info.rescale_intercept, info.voi_lut);
+    grey[sample] = grey_of(window, value_of(info, sample + info.offset), info.voi_lut);
   const turned = info.inverse !== inverted;
   const pixels = new Uint32Array(65536);
   for (let sample = 0; sample < 65536; ++sample) {

@@ -88,6 +88,7 @@ export class Stage {
 
   /** @param {State} state */
   #title(state) {
+    if (!state.open?.points.named) return "";
     const guide = asked_in(state).find((each) => each.id === state.open?.points.selected);
     return guide ? worded_for(entry_of(state)?.limb ?? "", guide.title) : "";
   }

@@ -14,6 +14,7 @@
  * @property {readonly Marked[]} past oldest first
  * @property {readonly Marked[]} future next first
  * @property {string | null} selected
+ * @property {boolean} named does its title stand beside it? Not after placing: it would cover bone
  * @property {string | null} chosen a landmark somebody asked for out of turn
  * @property {boolean} extras are the optional ones asked for too?
  * @property {string} run what the last step was, so that nudges of one point make one step
@@ -24,7 +25,7 @@ const nothing = { landmarks: {}, skipped: [] };
 
 /** @type {Points} */
 export const no_points = {
-  now: nothing, past: [], future: [], selected: null, chosen: null, extras: false, run: "",
+  now: nothing, past: [], future: [], selected: null, named: false, chosen: null, extras: false, run: "",
 };
 
 /**
@@ -73,7 +74,7 @@ function with_point(points, id, at) {
 /** @param {Points} points @param {string} id @param {number} x @param {number} y */
 export function place(points, id, x, y) {
   const now = with_point(points, id, { x, y, how: "by-hand" });
-  return { ...step(points, now), selected: id, chosen: null };
+  return { ...step(points, now), selected: id, named: false, chosen: null };
 }
 
 /**

@@ -65,6 +65,9 @@
 import * as points from "./points.js";
 import * as views from "./view.js";
 
+/** A photo's greys as they are. @type {Window} */
+const whole_photo = { centre: 128, width: 256, shape: "linear-exact" };
+
 /** @param {Partial<State>} [kept] @returns {State} */
 export function begin(kept = {}) {
   return {
@@ -118,7 +121,7 @@ const whole = {
 
 /** @type {Record<string, (open: Open, action: Action, state: State) => Open>} */
 const of_picture = {
-  "info": (o, a, s) => fitted({ ...o, info: a.info, window: o.window ?? a.info.window }, s.stage),
+  "info": (o, a, s) => fitted({ ...o, info: a.info, window: o.window ?? a.info.window ?? whole_photo }, s.stage),
   "pixels": (o) => ({ ...o, has_pixels: true }),
   "reading": (o, a) => ({
     ...o,
@@ -157,7 +160,7 @@ const of_picture = {
   "skip": (o, a) => touched(o, points.skip(o.points, a.id)),
   "undo": (o) => touched(o, points.undo(o.points)),
   "redo": (o) => touched(o, points.redo(o.points)),
-  "select": (o, a) => ({ ...o, points: { ...o.points, selected: a.id, chosen: null, run: "" } }),
+  "select": (o, a) => ({ ...o, points: { ...o.points, selected: a.id, named: true, chosen: null, run: "" } }),
   "choose": (o, a) => ({ ...o, points: { ...o.points, chosen: a.id, selected: null } }),
   "extras": (o) => ({ ...o, points: { ...o.points, extras: true } }),
   "view": (o, a) => ({ ...o, view: a.view }),

@@ -78,6 +78,8 @@
  * @property {string} shape
  * @property {string} [name]
  *
+ * @typedef {{name: string, first_input: number, bits: number, entries: number[]}} Lookup
+ *
  * @typedef {object} PictureInfo
  * @property {string} kind
  * @property {number} columns
@@ -88,7 +90,8 @@
  * @property {boolean} inverse
  * @property {Window[]} windows
  * @property {Window} window
- * @property {{name: string, table: number[], first_input?: number, bits?: number}} [voi_lut]
+ * @property {Lookup} [voi_lut]
+ * @property {Lookup} [modality_lut] instead of the rescale
  * @property {number} [pixel_aspect] height of a pixel over its width; 1 when absent
  * @property {Record<string, any>} facts
  * @property {Record<string, any>} spacing

@@ -183,7 +183,7 @@ export const words = {
       within: "in the usual range",
       below: "below the usual range",
       above: "above the usual range",
-      "cannot-tell": "can't tell: too close to the edge of the usual range",
+      "cannot-tell": "can't tell: too near the edge",
       "no-band": "no published range",
       "not-measurable": "not measured",
     },
@@ -191,7 +191,8 @@ export const words = {
       published: "published", "trade-rule": "rule of the trade", "own-practice": "own practice",
     },
     range: (/** @type {string} */ range, /** @type {string} */ population) =>
-      population ? `usual ${range} (${population})` : `usual ${range}`,
+      population ? `Usual: ${range} (${population})` : `Usual: ${range}`,
+    positive: (/** @type {string} */ sign) => `Positive: ${sign}.`,
     needs: (/** @type {string} */ points) => `needs: ${points}`,
     scale: "Scale",
     gauge: (/** @type {string} */ value, /** @type {string} */ low, /** @type {string} */ high) =>
@@ -201,7 +202,7 @@ export const words = {
   tools: {
     points: "Points",
     points_hint: "Tap places a point, drag moves a point or the picture",
-    brightness: "Bright",
+    brightness: "Brightness",
     brightness_hint: "Drag up for brighter, sideways for contrast (B; right-drag)",
     larger: "Larger",
     smaller: "Smaller",
