@@ -6,7 +6,7 @@
 
 #include <catch2/catch.hpp>
 
-#include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
@@ -194,4 +194,38 @@ TEST_CASE("the digital foot's points give the digital foot's measurements", "[me
     std::printf("%ld numbers compared\n", compared);
   }
   CHECK(worst.size() == measure::definitions().size());
+}
+
+// Truth: the parameters that the digital foot was asked for, before any landmark was laid out
+TEST_CASE("what a foot was made with is what is measured of it", "[measure]") {
+  using P = phantom::FootParameters;
+  const std::vector<std::pair<std::string, double P::*>> side = {
+      {"palmar-angle", &P::palmar_angle_deg},
+      {"hoof-angle", &P::hoof_angle_deg},
+      {"capsular-rotation", &P::capsular_divergence_deg},
+      {"p2-angle", &P::p2_slope_deg},
+      {"p1-angle", &P::p1_slope_deg},
+      {"heel-angle", &P::heel_angle_deg},
+      {"sole-depth-tip", &P::sole_depth_mm},
+      {"wall-thickness-proximal", &P::wall_thickness_mm},
+      {"coronary-extensor-distance", &P::coronary_extensor_mm}};
+  const std::vector<std::pair<std::string, double P::*>> front = {
+      {"p3-ml-tilt", &P::p3_tilt_deg},
+      {"p2-axis-ml-angle", &P::p2_lean_deg},
+      {"dip-space-ratio", &P::joint_space_ratio},
+      {"wall-angle-lateral", &P::lateral_wall_deg},
+      {"wall-angle-medial", &P::medial_wall_deg}};
+  for (const auto view : {phantom::View::lateromedial, phantom::View::dorsopalmar})
+    for (std::uint64_t seed = 1; seed <= feet; ++seed) {
+      const auto filmed = film(seed, view);
+      const auto scale = calibration(filmed, Scaling::marker);
+      REQUIRE(scale);
+      const auto all = measure::measure_reading(reading_of(filmed, *scale), {}, {});
+      for (const auto& [id, asked] : view == phantom::View::lateromedial ? side : front) {
+        const auto* each = measure::find(all, id);
+        REQUIRE(each);
+        INFO("seed " << seed << ", " << id << ": " << each->reason);
+        CHECK(std::abs(each->value - filmed.parameters.*asked) < tolerance(each->definition->unit));
+      }
+    }
 }
