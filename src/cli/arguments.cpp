@@ -28,10 +28,11 @@ void add_measure(CLI::App& app, CommandLine& line, MeasureArguments& arguments) 
       "standard uncertainty and status. Needs no store.");
   command->add_option("READING", arguments.reading, "Reading file (docs/formats/reading.md)")
       ->required();
-  command->footer("Examples:\n"
-                  "  pritchel measure sample-images/readings/1-lf-lm.json\n"
-                  "  pritchel measure docs/formats/reading-example.json\n"
-                  "  pritchel measure reading.json > numbers.json");
+  command->footer(
+      "Examples:\n"
+      "  pritchel measure sample-images/2026-03-02-left-fore-lateromedial.reading.json\n"
+      "  pritchel measure docs/formats/examples/reading.json\n"
+      "  pritchel measure reading.json > numbers.json");
   command->callback([&] { line.arguments = arguments; });
 }
 
@@ -50,7 +51,7 @@ void add_report(CLI::App& app, CommandLine& line, ReportArguments& arguments) {
   command->add_option("--out", arguments.out, "PDF file to write")->required();
   command->footer("Examples:\n"
                   "  pritchel report --store sample --out paper.pdf\n"
-                  "  pritchel report bramble --store sample --visit 1 --out first.pdf\n"
+                  "  pritchel report larkspur --store sample --visit 1 --out first.pdf\n"
                   "  pritchel report --store sample --paper Letter --out letter.pdf");
   command->callback([&] { line.arguments = arguments; });
 }
@@ -87,7 +88,7 @@ void add_demo(CLI::App& app, CommandLine& line, DemoArguments& arguments) {
 void add_import(CLI::App& app, CommandLine& line, ImportArguments& arguments) {
   auto* command = app.add_subcommand(
       "import",
-      "Takes a case from an ordinary folder (case.json, pictures, readings) into a store.");
+      "Takes a case from an ordinary folder (case.json, readings, pictures) into a store.");
   command->add_option("FOLDER", arguments.folder, "Folder with a case.json (docs/formats/case.md)")
       ->required();
   add_store(*command, arguments.store);
@@ -108,7 +109,8 @@ void add_picture(CLI::App& app, CommandLine& line, PictureArguments& arguments) 
       "Says what a picture file holds: kind, size, what its header says of side, view and "
       "scale, as JSON.");
   command->add_option("FILE", arguments.file, "DICOM, JPEG, PNG or TIFF")->required();
-  command->footer("Example:\n  pritchel picture sample-images/1-lf-lm.dcm");
+  command->footer(
+      "Example:\n  pritchel picture sample-images/2026-03-02-left-fore-lateromedial.dcm");
   command->callback([&] { line.arguments = arguments; });
 }
 

@@ -108,13 +108,13 @@ class Pictures(Scratch):
         self.assertIn("film.dcm", self.refused("picture", fake))
 
     def test_a_cut_radiograph_is_refused(self):
-        whole = sorted((SOURCE / "sample-images").glob("*lm*.dcm"))[0].read_bytes()
+        whole = sorted((SOURCE / "sample-images").glob("*lateromedial.dcm"))[0].read_bytes()
         cut = self.path / "cut.dcm"
         cut.write_bytes(whole[: len(whole) // 2])
         self.assertIn("cut.dcm", self.refused("picture", cut))
 
     def test_a_sample_radiograph_says_what_its_header_holds(self):
-        done = run("picture", sorted((SOURCE / "sample-images").glob("*lm*.dcm"))[0])
+        done = run("picture", sorted((SOURCE / "sample-images").glob("*lateromedial.dcm"))[0])
         self.assertEqual(done.returncode, 0, done.stderr)
         facts = json.loads(done.stdout)
         self.assertEqual(facts["kind"], "radiograph")
@@ -139,7 +139,7 @@ class Sample(Scratch):
         self.assertIsInstance(json.loads(done.stdout), dict)
 
     def test_the_sample_readings_measure_without_a_store(self):
-        readings = sorted((SOURCE / "sample-images/readings").glob("*.json"))
+        readings = sorted((SOURCE / "sample-images").glob("*.reading.json"))
         self.assertGreaterEqual(len(readings), 8)
         for reading in readings:
             with self.subTest(reading.name):

@@ -43,8 +43,8 @@ Result<FoundReading> found_reading(const fs::path& path) {
 std::vector<fs::path> reading_files(const fs::path& folder) {
   std::vector<fs::path> paths;
   std::error_code ignored;
-  for (const auto& each : fs::directory_iterator(folder / "readings", ignored))
-    if (each.path().extension() == ".json")
+  for (const auto& each : fs::directory_iterator(folder, ignored))
+    if (each.path().string().ends_with(".reading.json"))
       paths.push_back(each.path());
   std::sort(paths.begin(), paths.end());
   return paths;
@@ -152,7 +152,7 @@ Result<TakenIn> take_in(const fs::path& folder, record::Store& store, const Plac
     PRITCHEL_CHECK(store.save_reading(added.id, reading, {reading.reader, now()}));
   }
   PRITCHEL_CHECK(make_plans(store, added, places));
-  taken.pictures = taken.readings = static_cast<int>(readings.size());
+  taken.pictures = readings.size();
   taken.value = std::move(added);
   return taken;
 }

@@ -23,14 +23,13 @@ namespace pritchel::cli {
 /// The id given, or the store's only case.
 [[nodiscard]] Result<std::string> case_or_only_one(record::Store& store, const std::string& id);
 
-/// Takes a case from an ordinary folder into the store: case.json, the pictures it names by file
-/// name, and every reading file in readings/. A plan is then made for each visit with readings.
-/// A case whose id the store knows already is left as it is.
+/// Takes a case from an ordinary folder into the store: case.json, every *.reading.json and the
+/// picture each names, which goes to the visit of the day it was taken. A plan is then made for
+/// each visit with pictures. A case whose id the store knows already is left as it is.
 struct TakenIn {
   record::Case value;
   bool was_there = false;
-  int pictures = 0;
-  int readings = 0;
+  std::size_t pictures = 0;
 };
 [[nodiscard]] Result<TakenIn>
 take_in(const std::filesystem::path& folder, record::Store& store, const Places& places);
