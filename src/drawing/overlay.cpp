@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "drawing/label_places.h"
+#include "measure/uncertainty.h"
 
 #include <algorithm>
 #include <array>
@@ -154,7 +155,9 @@ private:
     const auto letters = std::count_if(text.begin(), text.end(), [](char c) {
       return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
     });
-    return (static_cast<double>(letters) * 0.6 + 0.6) * options_.label_height_px;
+    const auto& pixel = reading_.calibration;
+    return (static_cast<double>(letters) * 0.6 + 0.6) * options_.label_height_px *
+           pixel.pixel_height_mm / pixel.pixel_width_mm;
   }
 };
 
@@ -185,7 +188,50 @@ std::string label_text(const Measurement& measurement, Labels labels, std::size_
   return labels == Labels::lettered ? letter(index) + "\u2002" + value : value;
 }
 
+struct OutlineLine {
+  std::string_view from;
+  std::string_view to;
+  Tissue tissue;
+  double beyond; ///< drawn beyond both ends by this share of its length
+};
+
+constexpr std::array<OutlineLine, 15> outline{{
+    {"ground-heel", "ground-toe", Tissue::ground, 0},
+    {"ground-medial", "ground-lateral", Tissue::ground, 0},
+    {"heel-ground", "breakover", Tissue::ground, 0},
+    {"wall-dorsal-proximal", "wall-dorsal-distal", Tissue::hoof, 0.15},
+    {"coronary-band", "wall-dorsal-proximal", Tissue::hoof, 0},
+    {"wall-dorsal-distal", "breakover", Tissue::hoof, 0},
+    {"sole-a", "sole-b", Tissue::hoof, 0},
+    {"sole-b", "sole-under-palmar", Tissue::hoof, 0},
+    {"p3-tip", "p3-palmar-process", Tissue::bone, 0},
+    {"p3-dorsal-proximal", "p3-dorsal-distal", Tissue::bone, 0.1},
+    {"p1-axis-distal", "p1-axis-proximal", Tissue::bone, 0.1},
+    {"coronet-medial", "wall-ground-medial", Tissue::hoof, 0},
+    {"coronet-lateral", "wall-ground-lateral", Tissue::hoof, 0},
+    {"wall-ground-medial", "wall-ground-lateral", Tissue::ground, 0},
+    {"p3-articular-medial", "p3-articular-lateral", Tissue::bone, 0},
+}};
+
 } // namespace
+
+std::vector<measure::Stroke> ghost_strokes(const measure::Placed<double>& changed) {
+  std::vector<measure::Stroke> strokes;
+  for (const auto& [from, to, tissue, beyond] : outline)
+    if (changed.has(from) && changed.has(to)) {
+      const PlaneVector along = changed[to] - changed[from];
+      strokes.push_back({changed[from] - along * beyond, changed[to] + along * beyond, tissue});
+    }
+  return strokes;
+}
+
+Overlay before_strokes(const measure::Reading& reading) {
+  const PlaneMap map(reading.calibration, reading.toward);
+  Overlay overlay;
+  for (const auto& stroke : ghost_strokes(measure::placed(reading)))
+    overlay.push_back({line(stroke, map), ink_of(stroke.tissue), "now"});
+  return overlay;
+}
 
 std::vector<std::string> main_set(measure::View view) {
   if (view == measure::View::lateromedial)

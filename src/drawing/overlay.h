@@ -5,6 +5,7 @@
 
 #include "drawing/display_list.h"
 #include "measure/measure.h"
+#include "measure/placed.h"
 #include "measure/reading.h"
 
 #include <optional>
@@ -52,6 +53,12 @@ struct OverlayOptions {
 
 /// "3.2°", "14.9 mm" (with a thin space), "0.52"; a dash when it is not measurable.
 [[nodiscard]] std::string value_for_people(const measure::Measurement& measurement);
+
+/// The changed foot of plan::ghost() as lines: ground, sole, wall, bearing length, pastern axes.
+[[nodiscard]] std::vector<measure::Stroke> ghost_strokes(const measure::Placed<double>& changed);
+
+/// The same lines of the foot as it is, in their own inks.
+[[nodiscard]] Overlay before_strokes(const measure::Reading& reading);
 
 /// Laws: labels never overlap each other; a label covers no landmark while a free place exists;
 /// the same input gives the same list; mirroring the picture and `toward` mirrors the shapes.

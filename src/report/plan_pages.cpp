@@ -1,0 +1,437 @@
+#include "base/text.h"
+#include "drawing/overlay.h"
+#include "plan/plan.h"
+#include "report/layout.h"
+#include "report/measurement_table.h"
+#include "report/words.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <set>
+
+namespace pritchel::report {
+namespace {
+
+using drawing::Ink;
+using record::FootChange;
+using record::ProposalLine;
+
+// ---- the changed foot, drawn and in numbers ----
+
+struct Amount {
+  double FootChange::*field;
+  const char* words;
+  const char* unit;
+};
+
+constexpr std::array<Amount, 11> amounts{{
+    {&FootChange::trim_toe_mm, "off the toe", "\u2009mm"},
+    {&FootChange::trim_heel_mm, "off the heels", "\u2009mm"},
+    {&FootChange::dress_toe_mm, "dressed off the toe wall", "\u2009mm"},
+    {&FootChange::trim_medial_mm, "off the medial side", "\u2009mm"},
+    {&FootChange::trim_lateral_mm, "off the lateral side", "\u2009mm"},
+    {&FootChange::shoe_thickness_mm, "shoe thickness", "\u2009mm"},
+    {&FootChange::wedge_deg, "wedge, heel up", "\u00b0"},
+    {&FootChange::breakover_back_mm, "breakover back", "\u2009mm"},
+    {&FootChange::branch_longer_mm, "branches longer", "\u2009mm"},
+    {&FootChange::extend_medial_mm, "medial extension", "\u2009mm"},
+    {&FootChange::extend_lateral_mm, "lateral extension", "\u2009mm"},
+}};
+
+std::string number(double value) {
+  const auto text = for_people(value, 1);
+  return text.ends_with(".0") ? text.substr(0, text.size() - 2) : text;
+}
+
+std::string in_all(const FootChange& change) {
+  std::vector<std::string> parts;
+  for (const auto& [field, words, unit] : amounts)
+    if (change.*field != 0)
+      parts.push_back(std::string(words) + " " + number(change.*field) + unit);
+  return parts.empty() ? "nothing" : listed(parts);
+}
+
+const PictureSheet* side_view(const ReportInput& input, measure::Limb limb) {
+  for (const auto& sheet : input.pictures)
+    if (sheet.entry.limb == limb && sheet.entry.view == measure::View::lateromedial)
+      return &sheet;
+  return nullptr;
+}
+
+const PictureSheet* sheet_with(const ReportInput& input, measure::Limb limb, std::string_view id) {
+  const auto* definition = measure::definition(id);
+  for (const auto& sheet : input.pictures)
+    if (definition != nullptr && sheet.entry.limb == limb && sheet.entry.view == definition->view)
+      return &sheet;
+  return nullptr;
+}
+
+/// The change as a gauge of its own; the pale bar is what two such readings couldn't tell apart.
+void change_row(Layout& layout,
+                measure::Limb limb,
+                const measure::Definition& definition,
+                double before,
+                double after,
+                double uncertainty,
+                double x,
+                double width) {
+  auto& flow = layout.flow;
+  auto& canvas = layout.canvas();
+  const auto unit = definition.unit;
+  const double gauge_width = std::clamp(width * 0.2, 16.0, 24.0);
+  const double title_width = width * 0.4, numbers_width = width - title_width - gauge_width - 2;
+  const PaperPoint at{flow.left() + x, flow.y()};
+  double height =
+      canvas.text(at, title_width - 2, measure::worded_for(limb, definition.title), type::note);
+  drawing::GaugeValues values{.value = after - before,
+                              .low = after - before - measure::coverage_factor * uncertainty,
+                              .high = after - before + measure::coverage_factor * uncertainty};
+  const auto* sheet = sheet_with(layout.input, limb, definition.id);
+  const auto* now = sheet == nullptr ? nullptr : measure::find(sheet->measurements, definition.id);
+  if (now != nullptr && now->measurable()) {
+    const double detectable = measure::coverage_factor * std::sqrt(2.0) * now->standard_uncertainty;
+    values.has_band = true;
+    values.band_low = -detectable;
+    values.band_high = detectable;
+    values.sure = std::abs(after - before) > detectable;
+  }
+  const auto decimals = measure::decimals(unit);
+  const auto numbers =
+      for_people(before, decimals) + " \u2192 " + with_uncertainty(after, uncertainty, unit);
+  height =
+      std::max(height, canvas.text({at.x + title_width, at.y}, numbers_width, numbers, type::note));
+  draw_gauge(layout, values, {at.x + width - gauge_width, at.y}, gauge_width, "");
+  flow.skip(height + 0.7);
+}
+
+std::vector<const plan::Prediction*> predictions_of(const ReportInput& input, measure::Limb limb) {
+  std::vector<const plan::Prediction*> found;
+  for (const auto& each : input.predictions)
+    if (each.limb == limb && each.definition != nullptr)
+      found.push_back(&each);
+  return found;
+}
+
+bool worth_showing(const plan::Prediction& prediction) {
+  const double shown = std::pow(10.0, -measure::decimals(prediction.definition->unit));
+  return std::abs(prediction.change) >= shown / 2;
+}
+
+void foot_picture(Layout& layout,
+                  const PictureSheet& sheet,
+                  const FootChange& change,
+                  double width) {
+  const auto reading = reading_of(sheet);
+  const auto changed = plan::ghost(reading, change);
+  if (!changed)
+    return;
+  auto& flow = layout.flow;
+  const auto index = static_cast<std::size_t>(&sheet - layout.input.pictures.data());
+  const auto place = place_in(sheet, {flow.left(), flow.y(), width, 84});
+  drawing::OverlayOptions options{.labels = drawing::Labels::none,
+                                  .marks = drawing::Marks::none,
+                                  .ghost = drawing::ghost_strokes(*changed)};
+  auto& canvas = layout.canvas();
+  canvas.picture(layout.rasters[index], place);
+  canvas.frame(place.box, Ink::faint, 0.15);
+  canvas.overlay(drawing::before_strokes(reading), place, 8);
+  canvas.overlay(drawing::picture_overlay(reading, {}, options), place, 8);
+  flow.skip(place.box.height + 1.2);
+  double x = flow.left();
+  for (const auto& [ink, words] : {std::pair{Ink::hoof, "now"}, {Ink::proposal, "as proposed"}}) {
+    canvas.specimen(ink, {x, flow.y() + 0.5, 9, 3});
+    canvas.text({x + 10.2, flow.y() + 0.3}, 24, words, in(type::fine, Ink::text));
+    x += 34;
+  }
+  flow.skip(5);
+}
+
+void changed_foot(Layout& layout, const FootChange& change) {
+  auto& flow = layout.flow;
+  const auto* sheet = side_view(layout.input, change.limb);
+  const auto predictions = predictions_of(layout.input, change.limb);
+  flow.need(100);
+  flow.paragraph(capital(measure::for_people(change.limb)) +
+                     ", all lines together: " + in_all(change) + ".",
+                 type::strong);
+  flow.skip(1.5);
+  const double top = flow.y();
+  constexpr double picture_width = 80;
+  const bool drawn = sheet != nullptr && plan::ghost(reading_of(*sheet), change).has_value();
+  if (drawn)
+    foot_picture(layout, *sheet, change, picture_width);
+  const double beside = drawn ? picture_width + 5 : 0;
+  const double below = flow.y();
+  flow.go_to(top);
+  flow.paragraph(
+      "Now \u2192 as predicted \u00b1 95 %, and the change against what two readings can "
+      "tell apart (pale bar)",
+      in(type::fine, Ink::text),
+      beside,
+      flow.width() - beside);
+  flow.skip(1);
+  constexpr std::size_t most = 16;
+  std::size_t shown = 0;
+  for (const auto* each : predictions)
+    if (worth_showing(*each) && shown++ < most)
+      change_row(layout,
+                 each->limb,
+                 *each->definition,
+                 each->before,
+                 each->after,
+                 each->uncertainty_after,
+                 beside,
+                 flow.width() - beside);
+  flow.go_to(std::max(flow.y(), below) + 3);
+}
+
+// ---- proposal lines ----
+
+constexpr double decision_width = 50;
+constexpr double gap = 6;
+
+std::string words_of(record::Decision decision) {
+  switch (decision) {
+  case record::Decision::accept:
+    return "accept";
+  case record::Decision::amend:
+    return "amend";
+  case record::Decision::decline:
+    return "decline";
+  case record::Decision::open:
+    break;
+  }
+  return {};
+}
+
+void decision_boxes(Layout& layout, const ProposalLine& line, const std::string& stem, double x) {
+  auto& canvas = layout.canvas();
+  const double y = layout.flow.y();
+  constexpr double box = 3.8;
+  double left = x;
+  for (const auto* option : {"accept", "amend", "decline"}) {
+    const PaperBox place{left, y + 0.3, box, box};
+    layout.field({.kind = FieldKind::choice,
+                  .name = stem + "-decision",
+                  .option = option,
+                  .spoken = "Decision on " + stem + ": " + option,
+                  .value = words_of(line.decision),
+                  .box = place,
+                  .frozen = layout.input.plan->sign_off ? Frozen::yes : Frozen::no});
+    canvas.text({left + box + 1.2, y}, 14, option, type::note);
+    left += decision_width / 3;
+  }
+}
+
+/// Room to write by hand, and a field over it. Typed text is broken to fit; the box grows with it.
+double note_box(Layout& layout, const FormField& field, double width, double least_height) {
+  auto& canvas = layout.canvas();
+  const TextStyle typed{8.5, 10.2};
+  const auto lines = canvas.lines(width * 0.9, field.value, typed);
+  FormField placed = field;
+  placed.value.clear();
+  for (std::size_t i = 0; i < lines.size(); ++i)
+    placed.value += (i == 0 ? "" : "\n") + lines[i];
+  const double height = std::max(least_height, static_cast<double>(lines.size()) * 3.7 + 2.5);
+  placed.box.height = height;
+  canvas.frame(placed.box, Ink::faint, 0.2);
+  layout.field(placed);
+  return height;
+}
+
+double decision_column(Layout& layout, const ProposalLine& line, std::size_t index) {
+  auto& canvas = layout.canvas();
+  const double x = layout.flow.left() + layout.flow.width() - decision_width;
+  const double y = layout.flow.y();
+  const std::string stem = "line-" + std::to_string(index + 1);
+  decision_boxes(layout, line, stem, x);
+  canvas.text({x, y + 5.4}, decision_width, "Amended to, or why", type::fine);
+  const double height = note_box(layout,
+                                 {.kind = FieldKind::text_of_lines,
+                                  .name = stem + "-note",
+                                  .spoken = "Note on " + stem,
+                                  .value = line.note,
+                                  .box = {x, y + 9, decision_width, 0},
+                                  .frozen = layout.input.plan->sign_off ? Frozen::yes : Frozen::no},
+                                 decision_width,
+                                 19);
+  return 9 + height;
+}
+
+void labelled(Layout& layout, std::string_view label, const std::string& words, double width) {
+  if (words.empty())
+    return;
+  constexpr double indent = 7, label_width = 15;
+  auto& flow = layout.flow;
+  flow.need(4);
+  layout.canvas().text(
+      {flow.left() + indent, flow.y()}, label_width, label, in(type::note, Ink::faint));
+  flow.paragraph(words, type::note, indent + label_width, width - indent - label_width);
+  flow.skip(0.5);
+}
+
+void proposal_line(Layout& layout, std::size_t index) {
+  auto& flow = layout.flow;
+  auto& canvas = layout.canvas();
+  const auto& line = layout.input.plan->lines[index];
+  const double width = flow.width() - decision_width - gap;
+  const double top = flow.y();
+  const int page = canvas.page();
+  const double beside = decision_column(layout, line, index);
+  canvas.text({flow.left(), flow.y()}, 7, std::to_string(index + 1), type::strong);
+  flow.paragraph(
+      line.what + " (" + measure::for_people(line.limb) + ")", type::strong, 7, width - 7);
+  flow.skip(0.6);
+  if (line.amount != line.what)
+    labelled(layout, "How much", line.amount, width);
+  labelled(layout, "Why", line.why, width);
+  if (!line.expected.empty()) {
+    canvas.text({flow.left() + 7, flow.y()}, 15, "Expected", in(type::note, Ink::faint));
+    for (const auto& each : line.expected)
+      if (const auto* definition = measure::definition(each.measurement))
+        change_row(layout,
+                   line.limb,
+                   *definition,
+                   each.before,
+                   each.after,
+                   each.uncertainty_of_change,
+                   22,
+                   width - 22);
+  }
+  labelled(layout, "Caution", line.caution, width);
+  labelled(layout, "Watch", line.watch, width);
+  labelled(layout, "Source", line.source, width);
+  const bool same_page = canvas.page() == page;
+  flow.go_to(same_page ? std::max(flow.y(), top + beside) : flow.y());
+  flow.skip(2);
+  flow.rule();
+  flow.skip(2.5);
+}
+
+// ---- sign-off ----
+
+void sign_field(Layout& layout, std::string_view label, FormField field, const PaperBox& box) {
+  auto& canvas = layout.canvas();
+  canvas.text({box.left, box.top}, box.width, label, type::fine);
+  field.box = {box.left, box.top + 3.8, box.width, box.height - 3.8};
+  canvas.frame(field.box, Ink::faint, 0.2);
+  layout.field(std::move(field));
+}
+
+void sign_off(Layout& layout) {
+  auto& flow = layout.flow;
+  layout.begins("sign-off");
+  layout.canvas().destination("sign-off", {flow.left(), flow.y()});
+  flow.paragraph("Sign-off", type::heading);
+  const auto& signed_by = layout.input.plan->sign_off;
+  const record::SignOff typed = signed_by.value_or(record::SignOff{});
+  const auto frozen = signed_by ? Frozen::yes : Frozen::no;
+  flow.paragraph(signed_by ? "Signed: this version is frozen. A later change is a new version."
+                           : word(layout.input.practice,
+                                  "sign.statement",
+                                  "I have seen the pictures and the proposals above.") +
+                                 " A signed version is frozen; a later change is a new version.",
+                 type::body);
+  flow.skip(1.5);
+  const double x = flow.left(), y = flow.y(), half = (flow.width() - gap) / 2,
+               right = x + half + gap;
+  const double row = 11.5;
+  sign_field(
+      layout,
+      "Name",
+      {.name = "sign-off-name", .spoken = "Name of the vet", .value = typed.name, .frozen = frozen},
+      {x, y, half, row});
+  sign_field(layout,
+             "Registration number",
+             {.name = "sign-off-registration",
+              .spoken = "Professional registration number",
+              .value = typed.registration,
+              .frozen = frozen},
+             {x, y + row + 1, half * 0.58, row});
+  sign_field(layout,
+             "Date (year-month-day)",
+             {.name = "sign-off-date",
+              .spoken = "Date, as 2026-05-04",
+              .value = typed.date,
+              .frozen = frozen},
+             {x + half * 0.58 + 3, y + row + 1, half * 0.42 - 3, row});
+  sign_field(layout,
+             "Signature",
+             {.kind = FieldKind::signature, .name = "sign-off-signature", .spoken = "Signature"},
+             {right, y, half, 2 * row + 1});
+  flow.skip(2 * row + 2);
+  layout.canvas().text({x, flow.y()}, half, "Note on the whole plan", type::fine);
+  flow.skip(3.8);
+  flow.skip(note_box(layout,
+                     {.kind = FieldKind::text_of_lines,
+                      .name = "sign-off-note",
+                      .spoken = "Note on the whole plan",
+                      .value = typed.note,
+                      .box = {x, flow.y(), flow.width(), 0},
+                      .frozen = frozen},
+                     flow.width(),
+                     15));
+}
+
+// ---- what stands before the lines ----
+
+void bullets(Layout& layout,
+             std::string_view head,
+             const std::vector<std::string>& words,
+             Ink ink) {
+  if (words.empty())
+    return;
+  auto& flow = layout.flow;
+  flow.need(14);
+  flow.paragraph(head, in(type::strong, ink));
+  for (const auto& each : words) {
+    flow.need(5);
+    layout.canvas().text({flow.left(), flow.y()}, 4, "\u2013", type::body);
+    flow.paragraph(each, type::body, 5, flow.width() - 5);
+  }
+  flow.skip(2.5);
+}
+
+void plan_head(Layout& layout) {
+  const auto& plan = *layout.input.plan;
+  auto& flow = layout.flow;
+  const bool stopped = !plan.stops.empty();
+  flow.heading(stopped && plan.lines.empty() ? "Not a plan"
+                                             : "Plan, version " + std::to_string(plan.version));
+  std::string made = "Made " + date_for_people(plan.made);
+  if (!plan.made_by.empty())
+    made += " by " + plan.made_by;
+  flow.paragraph(made + ". To discuss: nothing here is done before the vet has decided.",
+                 in(type::note, Ink::faint));
+  flow.skip(2);
+  bullets(layout, "Stop and ask the vet", plan.stops, Ink::stop);
+  bullets(layout, "Held back", plan.locks, Ink::text);
+  bullets(layout, "Measure again", plan.remeasure, Ink::text);
+}
+
+} // namespace
+
+void plan_pages(Layout& layout) {
+  if (!layout.input.plan)
+    return;
+  const auto& plan = *layout.input.plan;
+  auto& flow = layout.flow;
+  flow.new_page();
+  layout.begins("plan");
+  layout.canvas().bookmark(plan.stops.empty() ? "Plan" : "Not a plan");
+  plan_head(layout);
+  for (const auto& change : plan.changes)
+    changed_foot(layout, change);
+  const double signing = flow.measured([&] { sign_off(layout); });
+  for (std::size_t i = 0; i < plan.lines.size(); ++i) {
+    const double height = flow.measured([&] { proposal_line(layout, i); });
+    const bool last = i + 1 == plan.lines.size();
+    flow.need(std::min(height + (last ? signing : 0), flow.page_room()));
+    proposal_line(layout, i);
+  }
+  flow.need(signing);
+  sign_off(layout);
+}
+
+} // namespace pritchel::report
