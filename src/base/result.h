@@ -51,12 +51,14 @@ public:
 #define PRITCHEL_JOIN_(a, b) a##b
 #define PRITCHEL_JOIN(a, b) PRITCHEL_JOIN_(a, b)
 
+// NOLINTBEGIN(bugprone-macro-parentheses): `name` is declared, it can't stand in parentheses
 /// PRITCHEL_TRY(picture, load(path)); declares `picture`, or returns the error to the caller.
 #define PRITCHEL_TRY(name, expression)                                                             \
   auto PRITCHEL_JOIN(name, _result) = (expression);                                                \
   if (!PRITCHEL_JOIN(name, _result))                                                               \
     return tl::make_unexpected(std::move(PRITCHEL_JOIN(name, _result).error()));                   \
   auto name = std::move(*PRITCHEL_JOIN(name, _result))
+// NOLINTEND(bugprone-macro-parentheses)
 
 /// The same for a Result<void>.
 #define PRITCHEL_CHECK(expression)                                                                 \
