@@ -15,7 +15,7 @@ double barrel(const Vec3& q, double radius, double half_width) {
   const double around = std::hypot(q.x, q.y) - condyle_profile(radius, q.z);
   // The sides lean in towards the distal end.
   const double side = std::abs(q.z) - half_width - 0.10 * q.x;
-  return cut_to(around, side, 5.0);
+  return cut_to(around, side, 4.0);
 }
 
 /// The same surface seen from the bone that glides on it, `space` away.
@@ -153,12 +153,8 @@ private:
   [[nodiscard]] double recession(double b, double z) const {
     const double front_a = b * cosine_ / sine_;
     const double reach = std::max(shape::p3_widest_a - 0.25 * b - front_a, 4.0);
-    const double u = std::min(std::abs(z) / half_width_at(b), 0.995);
+    const double u = std::min(std::abs(z) / p3_half_width(0, b), 0.995);
     return reach * (1 - std::pow(1 - std::pow(u, 2.2), 1 / 2.2));
-  }
-
-  static double half_width_at(double b) {
-    return shape::p3_half_width - 0.40 * std::clamp(b, 0.0, 44.0);
   }
 
   [[nodiscard]] double front(const Vec3& q) const {
@@ -169,24 +165,27 @@ private:
     return height_over_parietal(flat) - profile.at(s);
   }
 
-  [[nodiscard]] double sides(const Vec3& q) const {
-    const double a = std::max(q.x, shape::p3_widest_a);
-    const double margin = p3_margin_half_width(a) - shape::p3_half_width;
-    return std::abs(q.z) - (half_width_at(q.y) + margin);
+  [[nodiscard]] static double sides(const Vec3& q) {
+    return std::abs(q.z) - p3_half_width(q.x, q.y);
   }
 
   [[nodiscard]] double top(const Vec3& q, const Vec3& p) const {
     const double z = foot_.to_p2(p).z;
     const double lift = -q.z * (foot_.tangent.lean + foot_.tangent.tilt) -
                         (joint_space(foot_.parameters, z) - foot_.parameters.joint_space_mm);
+    const double from_middle = std::abs(q.z);
+    // The rim never lies lower than the joint's floor needs.
+    const double beak = foot_.apex_b - 27 * rise(3, 22, from_middle) -
+                        0.45 * std::clamp(q.x - foot_.apex_a, 0.0, 5.0);
     const double extensor =
-        foot_.apex_b - 27 * rise(3, 22, std::abs(q.z)) - 0.5 * std::max(std::abs(q.z) - 23, 0.0);
-    const double wings = roof_.at(q.x) + lift - 3.0 * rise(25, 36, std::abs(q.z));
-    return std::max(q.y - extensor + 0.45 * std::clamp(q.x - foot_.apex_a, 0.0, 5.0), q.y - wings);
+        std::max(beak, joint_floor_ + 2.0 + lift) - 0.5 * std::max(from_middle - 25.5, 0.0);
+    const double wings = roof_.at(q.x) + lift - 3.0 * rise(26, 36, from_middle);
+    return std::max(q.y - extensor, q.y - wings);
   }
 
   [[nodiscard]] double bottom(const Vec3& q) const {
-    const double from_edge = std::min(q.x - recession(0, q.z), half_width_at(0) - std::abs(q.z));
+    const double from_edge =
+        std::min(q.x - recession(0, q.z), p3_half_width(q.x, 0) - std::abs(q.z));
     const double inward = std::max(from_edge, 0.0);
     const double vault = 3.4 * (1 - bell(inward, 13)) * rise(70, 54, q.x);
     const double past = std::clamp(q.x - shape::solar_length, 0.0, 5.0);
@@ -226,7 +225,7 @@ private:
       const double middle = std::abs(angle) < 0.12 ? 0.72 : 1.0;
       const Vec3 to{hub.x - reach * middle * hub.x * std::cos(angle),
                     3.2,
-                    reach * middle * (shape::p3_half_width + 1) * std::sin(angle)};
+                    reach * middle * (shape::p3_widest_half + 1) * std::sin(angle)};
       channels_.push_back({from, to, draw.between(0.85, 1.45)});
     }
     constexpr int pores = 12; // vessels that leave through the parietal surface
@@ -237,7 +236,7 @@ private:
       const double reach = shape::p3_widest_a - 0.25 * b - b * cosine_ / sine_;
       const Vec3 out{shape::p3_widest_a - 0.25 * b - reach * std::cos(angle),
                      b,
-                     half_width_at(b) * std::sin(angle)};
+                     p3_half_width(0, b) * std::sin(angle)};
       if (std::abs(out.z) > 5)
         channels_.push_back({{hub.x - 3, 9.5, 0.35 * out.z}, out, draw.between(0.7, 1.15)});
     }

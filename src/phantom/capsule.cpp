@@ -23,7 +23,9 @@ public:
   [[nodiscard]] double underside(double x, double z) const {
     const double base = foot_.bearing(x);
     const double inward = -capsule_outline(foot_, {x, base, z});
-    const double vault = rise(shape::wall_rim - 2, shape::wall_rim + 9, inward);
+    // The bearing border is widest at the toe.
+    const double rim = shape::wall_rim + 8 * rise(foot_.tip.x + 5, foot_.tip.x + 14, x);
+    const double vault = rise(rim - 3, rim + 5, inward);
     double height = sole_height_.at(x) * vault;
     height = with_frog(x, z, height);
     const double over = std::clamp(x - foot_.hoof_roll_start, 0.0, 0.9 * shape::roll_radius);
@@ -79,7 +81,7 @@ public:
 private:
   [[nodiscard]] double bulged_outline(const Vec3& p) const {
     const double below = foot_.coronet_y(p.x, p.z) - p.y;
-    const double s = std::clamp(below / 7.0, 0.0, 1.0);
+    const double s = std::clamp(below / 5.0, 0.0, 1.0);
     const double bulge = std::sin(3.14159265358979323846 * s);
     return capsule_outline(foot_, p) - 0.7 * bulge * bulge;
   }
@@ -223,7 +225,7 @@ double capsule_outline(const Foot& f, const Vec3& p) {
     return superellipse(p.x, p.z, front, width, 2.15);
   const double back = f.heel_x(p.y);
   const double u = std::min(p.x / back, 1.15);
-  const double heel = std::min(shape::heel_half_width * f.k, width - 4);
+  const double heel = std::min(f.heel_half_width(p.y, p.z), width - 4);
   const double side = std::abs(p.z) - (width - (width - heel) * u * u);
   return cut_to(side, back - p.x, 6.0);
 }

@@ -91,10 +91,13 @@ void place_toe(Foot& f) {
   const double lead = std::sqrt(2 * shape::roll_radius - 1);
   f.hoof_roll_start = 1e9;
   const double sharp_toe = toe_of_wall(f).x;
-  const double reach = p.shoeing == Shoeing::shod ? 0.0 : -3.0;
-  const double breakover = std::min(f.tip.x + p.breakover_ahead_mm, sharp_toe + reach);
+  // A bare toe rolls only as far as its bearing border reaches; a shoe can be set back anywhere.
+  const bool shod = p.shoeing == Shoeing::shod;
+  const double foremost = shod ? sharp_toe : sharp_toe - 3;
+  const double hindmost = shod ? f.tip.x - 5 : std::max(sharp_toe - 15, f.tip.x + 15);
+  const double breakover = std::min(std::max(f.tip.x + p.breakover_ahead_mm, hindmost), foremost);
   f.roll_start = breakover - lead;
-  f.hoof_roll_start = p.shoeing == Shoeing::shod ? sharp_toe - 9 : f.roll_start;
+  f.hoof_roll_start = shod ? sharp_toe - 9 : f.roll_start;
   f.wall_toe_ground = toe_of_wall(f);
 }
 
@@ -138,6 +141,10 @@ double Foot::half_width(double y, double z) const {
   const double height = y - bearing(0);
   return z >= 0 ? k * parameters.lateral_half_width_mm - height / tangent.lateral_wall
                 : k * parameters.medial_half_width_mm - height / tangent.medial_wall;
+}
+
+double Foot::heel_half_width(double y, double z) const {
+  return std::min(shape::heel_half_width * k, half_width(y, z) - 4);
 }
 
 double Foot::coronet_y(double x, double z) const {
@@ -192,16 +199,10 @@ double solar_arch(double a) {
   return 2.2 * std::sin(s * 3.14159265358979323846);
 }
 
-double p3_margin_half_width(double a) {
+double p3_half_width(double a, double b) {
   const double widest = shape::p3_widest_a;
-  if (a <= 0)
-    return 0;
-  if (a < widest) {
-    const double u = (widest - a) / widest;
-    return shape::p3_half_width * std::pow(1 - std::pow(u, 2.2), 1 / 2.2);
-  }
-  const double u = (a - widest) / (shape::solar_length + 6 - widest);
-  return shape::p3_half_width - 5.5 * u * u;
+  const double u = std::max(a - widest, 0.0) / (shape::solar_length + 6 - widest);
+  return shape::p3_widest_half - 5.5 * u * u - 0.40 * std::clamp(b, 0.0, 44.0);
 }
 
 Foot make_foot(const FootParameters& parameters) {

@@ -112,6 +112,8 @@ struct Foot {
   [[nodiscard]] double heel_x(double y) const;
   /// z-extent (positive) of the outer wall at x = 0, height y, on the side of `z`.
   [[nodiscard]] double half_width(double y, double z) const;
+  /// Where the heel wall ends sideways, at height y on the side of z.
+  [[nodiscard]] double heel_half_width(double y, double z) const;
   [[nodiscard]] double coronet_y(double x, double z) const;
   /// Palmar end of the shoe's branches (shod feet).
   [[nodiscard]] double shoe_heel_x() const { return heel_ground.x - 4; }
@@ -144,7 +146,7 @@ inline constexpr double p1_axis_proximal_at = 50;
 inline constexpr double condyle_plateau = 12; ///< z of the condyles' highest ridge
 inline constexpr double joint_inset_z = 20;   ///< 5 mm inside the joint's edge
 inline constexpr double joint_edge_z = 25;
-inline constexpr double p3_half_width = 39.5;
+inline constexpr double p3_widest_half = 39.5;
 inline constexpr double p3_widest_a = 47;
 inline constexpr double roll_radius = 28; ///< of a rolled toe, mm, not scaled
 inline constexpr double wall_rim = 10;    ///< bearing border's width, mm
@@ -157,8 +159,8 @@ double condyle_profile(double radius, double z);
 double joint_space(const FootParameters& p, double z);
 /// Height of P3's solar margin above the straight solar line: an arch that meets it at both ends.
 double solar_arch(double a);
-/// Half-width of P3's solar outline at a.
-double p3_margin_half_width(double a);
+/// Half-width of P3's side at a (widest part and behind) and height b.
+double p3_half_width(double a, double b);
 
 Foot make_foot(const FootParameters& parameters);
 

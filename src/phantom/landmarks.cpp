@@ -84,20 +84,29 @@ void add_joints(const Foot& f, std::vector<Landmark>& all) {
 void add_wall(const Foot& f, std::vector<Landmark>& all) {
   const Vec3 span = f.wall_toe_ground - f.coronary_band;
   const auto down_the_wall = [&](double mm) { return f.coronary_band + mm * unit(span); };
-  const double heel_z = 0.65 * shape::heel_half_width * f.k;
-  const auto heel = [&](const std::string& id, const Vec3& p) {
-    return paired(id, {p.x, p.y, -heel_z}, {p.x, p.y, heel_z}, "hoof");
+  const auto on_heel = [&](double y, double sign) {
+    return Vec3{f.heel_x(y), y, sign * 0.8 * f.heel_half_width(y, sign)};
+  };
+  const auto heel = [&](const std::string& id, double y) {
+    return paired(id, on_heel(y, -1), on_heel(y, 1), "hoof");
+  };
+  // The coronet may tilt: the lateral end of the band then lies higher than the medial one.
+  const auto on_band = [&](double sign) {
+    const double z = sign * 0.8 * f.heel_half_width(f.coronary_band_heel.y, 1);
+    const double rise = z * f.tangent.coronet_tilt / (1 + f.tangent.coronet / f.tangent.heel);
+    const double y = f.coronary_band_heel.y + rise;
+    return Vec3{f.heel_x(y), y, z};
   };
   const Vec3 heel_span = f.coronary_band_heel - f.heel_ground;
   all.push_back(on_mid_plane("coronary-band", f.coronary_band, "hoof"));
-  all.push_back(heel("coronary-band-heel", f.coronary_band_heel));
+  all.push_back(paired("coronary-band-heel", on_band(-1), on_band(1), "hoof"));
   all.push_back(on_mid_plane("wall-dorsal-proximal", down_the_wall(11), "hoof"));
   all.push_back(on_mid_plane("wall-dorsal-mid", down_the_wall(0.33 * length(span)), "hoof"));
   all.push_back(on_mid_plane("wall-dorsal-distal", down_the_wall(0.78 * length(span)), "hoof"));
   all.push_back(on_mid_plane("wall-toe-ground", f.wall_toe_ground, "hoof"));
-  all.push_back(heel("heel-ground", f.heel_ground));
-  all.push_back(heel("heel-wall-distal", f.heel_ground + 0.25 * heel_span));
-  all.push_back(heel("heel-wall-proximal", f.heel_ground + 0.7 * heel_span));
+  all.push_back(heel("heel-ground", f.heel_ground.y));
+  all.push_back(heel("heel-wall-distal", f.heel_ground.y + 0.25 * heel_span.y));
+  all.push_back(heel("heel-wall-proximal", f.heel_ground.y + 0.6 * heel_span.y));
 }
 
 void add_sole(const Foot& f, std::vector<Landmark>& all) {
@@ -152,9 +161,10 @@ void add_frontal_border(const Foot& f,
   double a = f.cor_a;
   for (int i = 0; i < 20; ++i)
     a -= f.from_p3(a, solar_arch(a), 0).x / (f.k * f.along.x);
-  all.push_back(on_frontal_plane("p3-distal-border-" + side,
-                                 f.from_p3(a, solar_arch(a), sign * p3_margin_half_width(a)),
-                                 "p3"));
+  all.push_back(
+      on_frontal_plane("p3-distal-border-" + side,
+                       f.from_p3(a, solar_arch(a), sign * p3_half_width(a, solar_arch(a))),
+                       "p3"));
 }
 
 void add_frontal_wall(const Foot& f,

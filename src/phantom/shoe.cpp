@@ -15,19 +15,23 @@ double shoe_outline(const Foot& f, double x, double z) {
   return capsule_outline(f, {std::max(x, f.heel_ground.x + 8), f.bearing(x), z}) - heels;
 }
 
+double breakover_x(const Foot& f) {
+  return f.roll_start + std::sqrt(2 * shape::roll_radius - 1);
+}
+
 double shoe_surface(const Foot& f, const Vec3& p) {
-  const double outline = shoe_outline(f, p.x, p.z);
+  // The toe may be set back under the horn, and its inner edge with it.
+  const double set_back = p.x - breakover_x(f) - 9.0;
+  const double outline = cut_to(shoe_outline(f, p.x, p.z), set_back, 10);
   const double web = std::max(outline, -outline - f.parameters.shoe_web_mm);
-  // Rolled toe: the ground side rises in front, and the toe is set back under the horn.
+  // Rolled toe: the ground side rises in front.
   const double over = std::clamp(p.x - f.roll_start, 0.0, 0.9 * shape::roll_radius);
   const double roll =
       shape::roll_radius - std::sqrt(shape::roll_radius * shape::roll_radius - over * over);
-  const double breakover = f.roll_start + std::sqrt(2 * shape::roll_radius - 1);
-  const double toe = p.x - breakover - 9.0;
   const double heel = f.shoe_heel_x() - p.x;
   const double fuller =
       std::max({std::abs(outline + 8.5) - 2.2, p.y - 4.5, -p.x - 25, p.x - f.tip.x + 6});
-  const double body = std::max({web, roll - p.y, p.y - f.bearing(p.x), toe, heel});
+  const double body = std::max({web, roll - p.y, p.y - f.bearing(p.x), heel});
   return std::max(body, -fuller);
 }
 
