@@ -7,7 +7,7 @@
 #define PRITCHEL_ASSERT(condition)                                                                 \
   do {                                                                                             \
     if (!(condition)) {                                                                            \
-      std::fprintf(                                                                                \
+      (void)std::fprintf(                                                                          \
           stderr, "pritchel: broken invariant: %s (%s:%d)\n", #condition, __FILE__, __LINE__);     \
       std::abort();                                                                                \
     }                                                                                              \
