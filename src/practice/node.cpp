@@ -77,7 +77,7 @@ Result<Node> Node::at(std::string_view field) const {
     return wrong("is not an object", "write {...}");
   const auto found = json_->find(field);
   if (found == json_->end())
-    return wrong(fmt::format("lacks \"{}\"", field));
+    return wrong(fmt::format(R"(lacks "{}")", field));
   return below(*found, field);
 }
 
@@ -174,7 +174,7 @@ Result<nlohmann::json> read_document(const std::filesystem::path& file, std::str
   const Node node(json, file.string());
   PRITCHEL_TRY(written_format, node.text("format"));
   if (written_format != format)
-    return node.wrong(fmt::format("is a \"{}\" where a \"{}\" belongs", written_format, format));
+    return node.wrong(fmt::format(R"(is a "{}" where a "{}" belongs)", written_format, format));
   PRITCHEL_TRY(version, node.number("version"));
   if (version != version_read)
     return node.wrong("has a version that this program doesn't know",

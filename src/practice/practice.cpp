@@ -15,7 +15,7 @@ Result<void> check_definition_sources(const std::filesystem::path& file, const W
   for (const auto& definition : measure::definitions())
     if (!sources.contains(definition.source))
       return fail(file.string(),
-                  fmt::format("lacks the source \"{}\" of the measurement \"{}\"",
+                  fmt::format(R"(lacks the source "{}" of the measurement "{}")",
                               definition.source,
                               definition.id));
   return {};

@@ -32,11 +32,10 @@ Result<measure::Spread> spread_from(const Node& node) {
   PRITCHEL_TRY(from, node.text_or("from", ""));
   PRITCHEL_TRY(to, node.text_or("to", ""));
   if (from.empty() != to.empty() || (!from.empty() && from == to))
-    return node.wrong("has half a direction",
-                      "name two landmarks, \"from\" and \"to\", or neither");
+    return node.wrong("has half a direction", R"(name two landmarks, "from" and "to", or neither)");
   if (from.empty() && across != along)
     return node.wrong("is an ellipse without a direction",
-                      "name two landmarks, \"from\" and \"to\"");
+                      R"(name two landmarks, "from" and "to")");
   return measure::Spread{
       .across_mm = across, .along_mm = along, .from = std::move(from), .to = std::move(to)};
 }
@@ -53,7 +52,8 @@ Result<double> share(const Node& node, std::string_view field) {
 Result<void> read_texts(const Node& node, LandmarkGuide& guide) {
   PRITCHEL_TRY(id, node.text("id"));
   if (!is_id(id))
-    return node.wrong("has an \"id\" that isn't one", "use lower-case letters, digits and hyphens");
+    return node.wrong(R"(has an "id" that isn't one)",
+                      "use lower-case letters, digits and hyphens");
   PRITCHEL_TRY(title, node.text("title"));
   PRITCHEL_TRY(definition, node.text("definition"));
   PRITCHEL_TRY(finding, node.text("finding"));
@@ -97,7 +97,7 @@ Result<measure::View> view_of(const Node& node) {
   PRITCHEL_TRY(word, node.text("view"));
   const auto view = measure::view_from(word);
   if (!view)
-    return node.wrong(fmt::format("has the view \"{}\", which doesn't exist", word),
+    return node.wrong(fmt::format(R"(has the view "{}", which doesn't exist)", word),
                       "write lateromedial or dorsopalmar");
   return *view;
 }
@@ -109,7 +109,7 @@ Result<std::string> schematic_of(const Node& node, const std::filesystem::path& 
   if (path.filename() != path || path.extension() != ".svg")
     return at.wrong("is not the plain name of an SVG file");
   if (!std::filesystem::is_regular_file(folder / path))
-    return at.wrong(fmt::format("names \"{}\", which doesn't lie beside it", name));
+    return at.wrong(fmt::format(R"(names "{}", which doesn't lie beside it)", name));
   return name;
 }
 
@@ -119,7 +119,7 @@ Result<void> check_directions(const Node& node, const Protocol& protocol) {
     for (const auto& end : {protocol.landmarks[i].spread.from, protocol.landmarks[i].spread.to})
       if (!end.empty() && guide(protocol, end) == nullptr)
         return nodes[i].wrong(
-            fmt::format("has a spread along \"{}\", a landmark this protocol doesn't have", end));
+            fmt::format(R"(has a spread along "{}", a landmark this protocol doesn't have)", end));
   return {};
 }
 
@@ -128,7 +128,7 @@ Result<void> check_needs(const Node& node, const Protocol& protocol) {
     for (const auto id : definition.needs)
       if (definition.view == protocol.view && guide(protocol, id) == nullptr)
         return node.wrong(fmt::format(
-            "lacks the landmark \"{}\", which the measurement \"{}\" needs", id, definition.id));
+            R"(lacks the landmark "{}", which the measurement "{}" needs)", id, definition.id));
   return {};
 }
 
@@ -139,7 +139,7 @@ Result<void> read_landmarks(const Node& node, Protocol& protocol) {
   for (const auto& each : nodes) {
     PRITCHEL_TRY(landmark, guide_from(each));
     if (guide(protocol, landmark.id) != nullptr)
-      return each.wrong(fmt::format("repeats the landmark \"{}\"", landmark.id));
+      return each.wrong(fmt::format(R"(repeats the landmark "{}")", landmark.id));
     protocol.landmarks.push_back(std::move(landmark));
   }
   return {};

@@ -36,16 +36,16 @@ Result<measure::Standing> standing_of(const Node& node) {
   for (const auto& [known, standing] : standings)
     if (known == word)
       return standing;
-  return node.wrong(fmt::format("has the standing \"{}\", which doesn't exist", word),
+  return node.wrong(fmt::format(R"(has the standing "{}", which doesn't exist)", word),
                     "write published, trade-rule or own-practice");
 }
 
 Result<std::string> measurement_of(const Node& node) {
   PRITCHEL_TRY(id, node.text("measurement"));
   if (measure::definition(id) == nullptr)
-    return node.wrong(fmt::format("speaks of \"{}\", a measurement that doesn't exist", id));
+    return node.wrong(fmt::format(R"(speaks of "{}", a measurement that doesn't exist)", id));
   if (std::find(never_a_band.begin(), never_a_band.end(), id) != never_a_band.end())
-    return node.wrong(fmt::format("gives a range for \"{}\", which has none", id),
+    return node.wrong(fmt::format(R"(gives a range for "{}", which has none)", id),
                       "see templates/README.md for the measurements that never get one");
   return id;
 }
@@ -60,9 +60,9 @@ Result<void> read_range(const Node& node, measure::Band& band) {
     band.high = high;
   }
   if (!band.low && !band.high)
-    return node.wrong("has neither \"low\" nor \"high\"");
+    return node.wrong(R"(has neither "low" nor "high")");
   if (band.low && band.high && *band.low >= *band.high)
-    return node.wrong("has a \"low\" that isn't below its \"high\"");
+    return node.wrong(R"(has a "low" that isn't below its "high")");
   return {};
 }
 
@@ -117,7 +117,7 @@ read_file(const std::filesystem::path& file, const Words& sources, measure::Band
     PRITCHEL_TRY(band, band_from(each, sources));
     if (std::any_of(bands.begin(), bands.end(), [&](const auto& b) { return clash(b, band); }))
       return each.wrong(
-          fmt::format("gives a second range for \"{}\" in the same limbs", band.measurement));
+          fmt::format(R"(gives a second range for "{}" in the same limbs)", band.measurement));
     bands.push_back(std::move(band));
   }
   return {};

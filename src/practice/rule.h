@@ -49,8 +49,8 @@ inline constexpr std::array<std::string_view, 11> change_fields{"trim_toe_mm",
                                                                 "extend_medial_mm",
                                                                 "extend_lateral_mm"};
 
-/// "surely" compares the value's far end of the 95 % interval; "value" the value itself (used by
-/// safety rules at the cautious end as `at_least` / `at_most` say).
+/// How a value is held against a limit; u is its standard uncertainty. "Surely" wants the whole 95 %
+/// interval on the far side, "maybe" is satisfied when any of it is.
 enum class Comparison {
   surely_below, ///< value + 2u < limit
   surely_above, ///< value - 2u > limit

@@ -34,7 +34,7 @@ Result<Enum> word_of(const Node& node,
       return value;
     choices += (choices.empty() ? "" : ", ") + std::string(known);
   }
-  return node.wrong(fmt::format("has the {} \"{}\", which doesn't exist", field, word),
+  return node.wrong(fmt::format(R"(has the {} "{}", which doesn't exist)", field, word),
                     "choose from " + choices);
 }
 
@@ -47,12 +47,12 @@ bool is_in(const std::array<std::string_view, N>& list, std::string_view word) {
 Result<void> check_plain_measurement(const Node& node, std::string_view id, const Rule& rule) {
   const auto* definition = measure::definition(id);
   if (definition == nullptr)
-    return node.wrong(fmt::format("speaks of \"{}\", a measurement that doesn't exist", id));
+    return node.wrong(fmt::format(R"(speaks of "{}", a measurement that doesn't exist)", id));
   if (key(definition->view) != rule.view)
-    return node.wrong(fmt::format("speaks of \"{}\", which is measured in the {} view",
+    return node.wrong(fmt::format(R"(speaks of "{}", which is measured in the {} view)",
                                   id,
                                   key(definition->view)),
-                      "the rule's \"view\" says otherwise");
+                      R"(the rule's "view" says otherwise)");
   return {};
 }
 
@@ -68,7 +68,7 @@ Result<void> check_measurement(const Node& node, std::string_view id, const Rule
       PRITCHEL_CHECK(check_plain_measurement(node, suffix.substr(less_measurement.size()), rule));
     else if (!is_in(measurement_suffixes, suffix))
       return node.wrong(
-          fmt::format("has \".{}\" behind a measurement, which means nothing", suffix));
+          fmt::format(R"(has ".{}" behind a measurement, which means nothing)", suffix));
   }
   return {};
 }
@@ -88,7 +88,7 @@ Result<std::vector<std::string>> fields_of(const Node& node, std::string_view fi
   for (const auto& name : names)
     if (!is_in(change_fields, name))
       return node.wrong(
-          fmt::format("names \"{}\" under \"{}\", a change that doesn't exist", name, field));
+          fmt::format(R"(names "{}" under "{}", a change that doesn't exist)", name, field));
   return names;
 }
 
@@ -106,7 +106,7 @@ Result<void> read_aim(const Node& node, Rule& rule) {
     rule.aim_high = high;
   }
   if (rule.aim_low && rule.aim_high && *rule.aim_low > *rule.aim_high)
-    return node.wrong("has an \"aim_low\" above its \"aim_high\"");
+    return node.wrong(R"(has an "aim_low" above its "aim_high")");
   return {};
 }
 
@@ -117,10 +117,10 @@ Result<void> read_changes(const Node& node, Rule& rule) {
   rule.variables = std::move(variables);
   PRITCHEL_CHECK(read_aim(node, rule));
   if ((rule.kind == RuleKind::lock) == rule.locks.empty())
-    return node.wrong("must have \"locks\" if its kind is lock, and else none");
+    return node.wrong(R"(must have "locks" if its kind is lock, and else none)");
   const bool aims = !rule.aim_measurement.empty() && (rule.aim_low || rule.aim_high);
   if ((rule.kind == RuleKind::propose) != (aims && !rule.variables.empty()))
-    return node.wrong("must have \"variables\" and an aim if its kind is propose, and else none");
+    return node.wrong(R"(must have "variables" and an aim if its kind is propose, and else none)");
   return {};
 }
 
@@ -141,7 +141,7 @@ Result<void> read_words(const Node& node, const Words& sources, Rule& rule) {
 Result<void> read_view(const Node& node, Rule& rule) {
   PRITCHEL_TRY(view, node.text_or("view", ""));
   if (!view.empty() && !measure::view_from(view))
-    return node.wrong(fmt::format("has the view \"{}\", which doesn't exist", view),
+    return node.wrong(fmt::format(R"(has the view "{}", which doesn't exist)", view),
                       "write lateromedial or dorsopalmar, or leave it out");
   PRITCHEL_TRY(fore, node.truth_or("for_fore", true));
   PRITCHEL_TRY(hind, node.truth_or("for_hind", true));
@@ -173,7 +173,8 @@ Result<Rule> rule_from(const Node& node, const Words& sources) {
   Rule rule;
   PRITCHEL_TRY(id, node.text("id"));
   if (!is_id(id))
-    return node.wrong("has an \"id\" that isn't one", "use lower-case letters, digits and hyphens");
+    return node.wrong(R"(has an "id" that isn't one)",
+                      "use lower-case letters, digits and hyphens");
   rule.id = std::move(id);
   PRITCHEL_TRY(kind, word_of(node, "kind", kinds));
   rule.kind = kind;
@@ -184,7 +185,7 @@ Result<Rule> rule_from(const Node& node, const Words& sources) {
     rule.when.push_back(std::move(condition));
   }
   if (rule.when.empty())
-    return node.wrong("has an empty \"when\"", "a rule that always holds is a text: see words/");
+    return node.wrong(R"(has an empty "when")", "a rule that always holds is a text: see words/");
   PRITCHEL_CHECK(read_changes(node, rule));
   PRITCHEL_CHECK(read_words(node, sources, rule));
   return rule;
@@ -198,7 +199,8 @@ Result<RedFlag> red_flag_from(const Node& node) {
   PRITCHEL_CHECK(node.only({"id", "words"}));
   PRITCHEL_TRY(id, node.text("id"));
   if (!is_id(id))
-    return node.wrong("has an \"id\" that isn't one", "use lower-case letters, digits and hyphens");
+    return node.wrong(R"(has an "id" that isn't one)",
+                      "use lower-case letters, digits and hyphens");
   PRITCHEL_TRY(words, node.text("words"));
   return RedFlag{.id = std::move(id), .words = std::move(words)};
 }
@@ -216,7 +218,7 @@ Result<std::vector<Rule>> read_rules(const std::filesystem::path& file, const Wo
   for (const auto& each : nodes) {
     PRITCHEL_TRY(rule, rule_from(each, sources));
     if (has_id(rules, rule.id))
-      return each.wrong(fmt::format("repeats the rule \"{}\"", rule.id));
+      return each.wrong(fmt::format(R"(repeats the rule "{}")", rule.id));
     rules.push_back(std::move(rule));
   }
   return rules;
@@ -233,7 +235,7 @@ Result<std::vector<RedFlag>> read_red_flags(const std::filesystem::path& file,
   for (const auto& each : nodes) {
     PRITCHEL_TRY(flag, red_flag_from(each));
     if (has_id(flags, flag.id))
-      return each.wrong(fmt::format("repeats the red flag \"{}\"", flag.id));
+      return each.wrong(fmt::format(R"(repeats the red flag "{}")", flag.id));
     flags.push_back(std::move(flag));
   }
   return flags;

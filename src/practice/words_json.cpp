@@ -32,7 +32,7 @@ Result<Words> read_words(const std::filesystem::path& folder) {
 Result<std::string> known_source(const Node& node, const Words& sources) {
   PRITCHEL_TRY(key, node.text("source"));
   if (!sources.contains(key))
-    return node.wrong(fmt::format("has the source \"{}\", which sources.json doesn't know", key),
+    return node.wrong(fmt::format(R"(has the source "{}", which sources.json doesn't know)", key),
                       "add it there first");
   return key;
 }

@@ -1,0 +1,217 @@
+#include "practice/practice.h"
+
+#include <catch2/catch.hpp>
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "templates.h"
+
+using namespace pritchel;
+using nlohmann::json;
+
+namespace {
+
+struct Damage {
+  std::string file;
+  std::string words; ///< part of the sentence: the path, and what is wrong
+  std::function<void(json&)> change;
+};
+
+const std::string side = "protocols/lateromedial.json";
+const std::string horse = "references/horse.json";
+const std::string rules_file = "rules/rules.json";
+
+void check_refused(const templates::Copy& copy, const Damage& damage) {
+  const auto result = practice::load_practice(copy.folder());
+  INFO(damage.file << ": " << damage.words);
+  REQUIRE_FALSE(result.has_value());
+  INFO(result.error().sentence());
+  CHECK(result.error().sentence().find(damage.file) != std::string::npos);
+  CHECK(result.error().sentence().find(damage.words) != std::string::npos);
+}
+
+void check_refused(const Damage& damage) {
+  const templates::Copy copy;
+  copy.change(damage.file, damage.change);
+  check_refused(copy, damage);
+}
+
+json a_rule() {
+  return {{"id", "low"},
+          {"kind", "propose"},
+          {"view", "lateromedial"},
+          {"for_hind", false},
+          {"when",
+           {{{"measurement", "palmar-angle"}, {"comparison", "surely-below"}, {"limit", 3}},
+            {{"measurement", "age-years"}, {"comparison", "surely-above"}, {"limit", 2}}}},
+          {"variables", {"trim_toe_mm", "wedge_deg"}},
+          {"aim_measurement", "palmar-angle"},
+          {"aim_low", 3},
+          {"what", "Take {toe} off the toe"},
+          {"why", "the angle is low"},
+          {"source", "common-practice"}};
+}
+
+json rules_with(const json& rule) {
+  return {{"format", "pritchel-rules"}, {"version", 1}, {"rules", {rule}}};
+}
+
+} // namespace
+
+TEST_CASE("a damaged protocol is refused by file and path", "[practice]") {
+  const std::vector<Damage> damages{
+      {side, "landmarks[4].title is empty", [](json& j) { j["landmarks"][4]["title"] = " "; }},
+      {side, "landmarks[4] lacks \"finding\"", [](json& j) { j["landmarks"][4].erase("finding"); }},
+      {side,
+       "landmarks[2].spread.across_mm is not a number",
+       [](json& j) { j["landmarks"][2]["spread"]["across_mm"] = "0.3"; }},
+      {side,
+       "landmarks[2].spread.across_mm is not a placement spread",
+       [](json& j) { j["landmarks"][2]["spread"]["across_mm"] = 0; }},
+      {side,
+       "landmarks[2].spread has half a direction",
+       [](json& j) { j["landmarks"][2]["spread"].erase("to"); }},
+      {side, "along \"p3-tap\"", [](json& j) { j["landmarks"][5]["spread"]["to"] = "p3-tap"; }},
+      {side,
+       "landmarks[0].schematic_x lies outside",
+       [](json& j) { j["landmarks"][0]["schematic_x"] = 1.2; }},
+      {side,
+       "landmarks[0].titel is not a field",
+       [](json& j) { j["landmarks"][0]["titel"] = "x"; }},
+      {side,
+       "landmarks[1].required is neither",
+       [](json& j) { j["landmarks"][1]["required"] = 1; }},
+      {side,
+       "landmarks[1] repeats the landmark \"marker-1\"",
+       [](json& j) { j["landmarks"][1]["id"] = "marker-1"; }},
+      {side,
+       "lacks the landmark \"extensor-process\"",
+       [](json& j) { j["landmarks"][8]["id"] = "beak"; }},
+      {side, "the view \"lateral\"", [](json& j) { j["view"] = "lateral"; }},
+      {side, "schematic names \"foot.svg\"", [](json& j) { j["schematic"] = "foot.svg"; }},
+      {side,
+       "schematic is not the plain name",
+       [](json& j) { j["schematic"] = "../protocols/lateromedial.svg"; }},
+      {side, "version", [](json& j) { j["version"] = 2; }},
+      {side, "where a \"pritchel-protocol\" belongs", [](json& j) { j["format"] = "other"; }},
+      {side, "landmarks is not a list", [](json& j) { j["landmarks"] = 3; }},
+  };
+  for (const auto& damage : damages)
+    check_refused(damage);
+}
+
+TEST_CASE("a view has one protocol", "[practice]") {
+  const templates::Copy copy;
+  copy.write("protocols/second.json", templates::json_of(copy.folder() / side).dump());
+  check_refused(copy, {"protocols/second.json", "another protocol describes", {}});
+  std::filesystem::remove(copy.folder() / "protocols/second.json");
+  std::filesystem::remove(copy.folder() / side);
+  check_refused(copy, {"protocols", "no protocol for the lateromedial view", {}});
+}
+
+TEST_CASE("a damaged reference band is refused by file and path", "[practice]") {
+  const std::vector<Damage> damages{
+      {horse, "bands[0].low is not a number", [](json& j) { j["bands"][0]["low"] = "2"; }},
+      {horse,
+       "bands[0] has a \"low\" that isn't below",
+       [](json& j) { j["bands"][0]["low"] = 12; }},
+      {horse,
+       "bands[0] speaks of \"palmer-angle\"",
+       [](json& j) { j["bands"][0]["measurement"] = "palmer-angle"; }},
+      {horse,
+       "bands[0] gives a range for \"breakover-distance\"",
+       [](json& j) { j["bands"][0]["measurement"] = "breakover-distance"; }},
+      {horse,
+       "bands[0] has the source \"hearsay\"",
+       [](json& j) { j["bands"][0]["source"] = "hearsay"; }},
+      {horse, "bands[0] lacks \"seen\"", [](json& j) { j["bands"][0].erase("seen"); }},
+      {horse,
+       "bands[0] has the standing \"sure\"",
+       [](json& j) { j["bands"][0]["standing"] = "sure"; }},
+      {horse,
+       "a second range for \"palmar-angle\"",
+       [](json& j) { j["bands"][1]["measurement"] = "palmar-angle"; }},
+      {horse, "bands[6] has neither", [](json& j) { j["bands"][6].erase("low"); }},
+      {horse, "bands[0] is for neither", [](json& j) { j["bands"][0]["for_fore"] = false; }},
+      {"sources.json",
+       "lacks the source \"stashak-2020\"",
+       [](json& j) { j["sources"].erase("stashak-2020"); }},
+      {"sources.json",
+       "sources.gum.citation is not a text",
+       [](json& j) { j["sources"]["gum"]["citation"] = 1; }},
+      {"words/report.json",
+       "words.caution.page is empty",
+       [](json& j) { j["words"]["caution.page"] = ""; }},
+      {"rules/red-flags.json",
+       "red_flags[1] repeats",
+       [](json& j) { j["red_flags"][1]["id"] = j["red_flags"][0]["id"]; }},
+  };
+  for (const auto& damage : damages)
+    check_refused(damage);
+}
+
+TEST_CASE("a rule is read as it is written", "[practice]") {
+  const templates::Copy copy;
+  copy.write(rules_file, rules_with(a_rule()).dump());
+  const auto result = practice::load_practice(copy.folder());
+  REQUIRE(result.has_value());
+  REQUIRE(result->rules.size() == 1);
+  const auto& rule = result->rules.front();
+  CHECK(rule.kind == practice::RuleKind::propose);
+  CHECK(rule.for_fore);
+  CHECK_FALSE(rule.for_hind);
+  REQUIRE(rule.when.size() == 2);
+  CHECK(rule.when[0].comparison == practice::Comparison::surely_below);
+  CHECK(rule.when[0].limit == 3);
+  CHECK(rule.variables == std::vector<std::string>{"trim_toe_mm", "wedge_deg"});
+  CHECK(rule.aim_low == 3.0);
+  CHECK_FALSE(rule.aim_high.has_value());
+}
+
+TEST_CASE("without a rules file there are no rules", "[practice]") {
+  const templates::Copy copy;
+  std::filesystem::remove(copy.folder() / rules_file);
+  const auto result = practice::load_practice(copy.folder());
+  REQUIRE(result.has_value());
+  CHECK(result->rules.empty());
+}
+
+TEST_CASE("a damaged rule is refused by file and path", "[practice]") {
+  const std::vector<Damage> damages{
+      {rules_file, "rules[0] has the kind \"suggest\"", [](json& r) { r["kind"] = "suggest"; }},
+      {rules_file,
+       "rules[0].when[0] has the comparison \"below\"",
+       [](json& r) { r["when"][0]["comparison"] = "below"; }},
+      {rules_file,
+       "rules[0].when[0] speaks of \"p3-ml-tilt\"",
+       [](json& r) { r["when"][0]["measurement"] = "p3-ml-tilt"; }},
+      {rules_file,
+       "rules[0].when[1] speaks of \"mood\"",
+       [](json& r) { r["when"][1]["measurement"] = "mood"; }},
+      {rules_file, "rules[0] names \"trim\"", [](json& r) { r["variables"][0] = "trim"; }},
+      {rules_file, "rules[0] must have \"variables\"", [](json& r) { r.erase("aim_low"); }},
+      {rules_file, "rules[0] must have \"locks\"", [](json& r) { r["kind"] = "lock"; }},
+      {rules_file, "rules[0] has an empty \"when\"", [](json& r) { r["when"] = json::array(); }},
+      {rules_file, "rules[0] lacks \"source\"", [](json& r) { r.erase("source"); }},
+  };
+  for (const auto& damage : damages) {
+    const templates::Copy copy;
+    auto rule = a_rule();
+    damage.change(rule);
+    copy.write(rules_file, rules_with(rule).dump());
+    check_refused(copy, damage);
+  }
+}
+
+TEST_CASE("a file that isn't there or isn't JSON is named", "[practice]") {
+  const templates::Copy copy;
+  copy.write(horse, "{\n  \"format\": \"pritchel-references\",\n  oops\n}");
+  check_refused(copy, {horse, "at line 3", {}});
+  std::filesystem::remove(copy.folder() / "sources.json");
+  check_refused(copy, {"sources.json", "can't be read", {}});
+  const auto nowhere = practice::load_practice(copy.folder() / "no-such-folder");
+  REQUIRE_FALSE(nowhere.has_value());
+  CHECK(nowhere.error().trouble == Trouble::not_found);
+}
