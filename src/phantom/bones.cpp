@@ -121,20 +121,17 @@ public:
 
   [[nodiscard]] double surface(const Vec3& p) const {
     const Vec3 q = foot_.to_p3(p);
-    double f = std::max({front(q), sides(q), top(q, p), bottom(q)});
-    f = std::max(f, -notch(q));
-    const double rim = shape::joint_edge_z + 0.6 + 0.9 * std::max(q.y - joint_floor_ - 1.5, 0.0);
-    f = std::max(f, -std::max(joint(p), std::abs(foot_.to_p2(p).z) - rim));
-    f = cut_to(f, q.x - shape::solar_length - 6.5, 4);
-    return foot_.k * std::max(f, -channels(q));
+    return foot_.k * std::max(body(q, p), -channels(q));
   }
 
   [[nodiscard]] double cortex(const Vec3& p) const {
     const Vec3 q = foot_.to_p3(p);
+    if (channels(q) < -body(q, p))
+      return 0.35 * foot_.k; // vessels have thin walls
     const double dorsal = bell(height_over_parietal(q) + 2, 5);
     const double semilunar = bell(std::hypot(q.x - foot_.cor_a + 3, q.y - 6.5), 5) * bell(q.z, 18);
-    return foot_.k *
-           (1.2 + 2.3 * dorsal * rise(1, 8, q.y) + 1.6 * semilunar + 0.5 * rise(8, 2, q.y));
+    return foot_.k * (1.2 + 4.0 * rise(foot_.apex_b - 14, foot_.apex_b - 5, q.y) +
+                      2.3 * dorsal * rise(1, 8, q.y) + 1.6 * semilunar + 0.5 * rise(8, 2, q.y));
   }
 
   [[nodiscard]] double mineral(const Vec3& p) const {
@@ -145,6 +142,15 @@ public:
   }
 
 private:
+  /// The bone without its vessels.
+  [[nodiscard]] double body(const Vec3& q, const Vec3& p) const {
+    double f = std::max({front(q), sides(q), top(q, p), bottom(q)});
+    f = std::max(f, -notch(q));
+    const double rim = shape::joint_edge_z + 0.6 + 0.9 * std::max(q.y - joint_floor_ - 1.5, 0.0);
+    f = std::max(f, -std::max(joint(p), std::abs(foot_.to_p2(p).z) - rim));
+    return cut_to(f, q.x - shape::solar_length - 6.5, 4);
+  }
+
   [[nodiscard]] double height_over_parietal(const Vec3& q) const {
     return -q.x * sine_ + q.y * cosine_;
   }
@@ -178,7 +184,8 @@ private:
     const double beak = foot_.apex_b - 27 * rise(3, 22, from_middle) -
                         0.45 * std::clamp(q.x - foot_.apex_a, 0.0, 5.0);
     const double extensor =
-        std::max(beak, joint_floor_ + 2.0 + lift) - 0.5 * std::max(from_middle - 25.5, 0.0);
+        std::max(beak, joint_floor_ + 0.8 + lift + 0.12 * std::max(foot_.cor_a - q.x, 0.0)) -
+        0.5 * std::max(from_middle - 25.5, 0.0);
     const double wings = roof_.at(q.x) + lift - 3.0 * rise(26, 36, from_middle);
     return std::max(q.y - extensor, q.y - wings);
   }

@@ -58,13 +58,11 @@ public:
 
   [[nodiscard]] double limb(const Vec3& p) const {
     const double hoof_part = hoof(p);
-    const double bulb_y = foot_.coronary_band_heel.y - 3;
-    const double bulb = ellipsoid({p.x, p.y, std::abs(p.z)},
-                                  {foot_.heel_x(bulb_y) + 4, bulb_y, 19 * foot_.k},
-                                  {15, 16, 19 * foot_.k});
-    const double behind = std::max(foot_.heel_ground.x - p.x, 0.0);
-    const double clear_of_ground = foot_.bearing(p.x) + 5 + 0.8 * behind - p.y;
-    const double skin = cut_to(joined(pastern(p), bulb, 14), clear_of_ground, 4);
+    const Vec3& band = foot_.coronary_band_heel;
+    const double bulb =
+        ellipsoid({p.x, p.y, std::abs(p.z)}, {band.x + 10, band.y - 1, 19 * foot_.k}, {15, 15, 19});
+    const double clear_of_ground = foot_.bearing(p.x) + 6 - p.y;
+    const double skin = cut_to(joined(pastern(p), bulb, 12), clear_of_ground, 4);
     return joined(hoof_part, skin, 8.0);
   }
 

@@ -11,7 +11,7 @@ namespace pritchel::phantom {
 
 namespace {
 
-constexpr double quanta_per_pixel = 2.6e4; ///< in air at exposure 1, pixel 0.148 mm
+constexpr double quanta_per_pixel = 1.8e4; ///< in air at exposure 1, pixel 0.148 mm
 constexpr double electronic_quanta = 6;
 constexpr double log_units_per_step = 1.0 / 430.0;
 constexpr double scatter_spread_mm = 22;

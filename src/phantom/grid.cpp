@@ -128,7 +128,8 @@ Grid Grid::plus(const Field& extra) const {
   for (int z = 0; z < nz_; ++z)
     for (int y = 0; y < ny_; ++y)
       for (int x = 0; x < nx_; ++x, ++i)
-        sum.values_[i] += static_cast<float>(extra(node(x, y, z)));
+        if (sum.values_[i] < 1 && sum.values_[i] > -13) // elsewhere the sign is settled
+          sum.values_[i] += static_cast<float>(extra(node(x, y, z)));
   return sum;
 }
 

@@ -15,7 +15,9 @@ public:
 
   /// Turns values into distances near the zero surface: value / |gradient|.
   void make_distances();
-  /// A grid of the same shape: this grid's value plus `extra` at each node.
+  /// A grid of the same shape: this grid's value plus `extra` (under 13) at each node within 13 mm
+  /// of the surface on its inner side; farther off, where `extra` can't turn the sign, the same
+  /// value.
   [[nodiscard]] Grid plus(const Field& extra) const;
 
   /// Linear interpolation; the position must lie inside bounds().
