@@ -44,7 +44,7 @@ export function confirm(wishes) {
       asked = null;
       return;
     }
-    const again = state.open?.revision !== 0 || Object.keys(state.open.points.now.landmarks).length > 0;
+    const again = state.open?.revision !== 0 || entry.loading !== "not-stated";
     asked ??= { of: entry.digest, answers: first_answers(entry, info, again) };
     const { answers } = asked;
     fresh([entry.digest, turn, info], () => questions(entry, info, answers, answer, () => done(wishes, entry, answers), () => remove(wishes, entry)));

@@ -10,6 +10,19 @@ const turned = `:host(.turned) text { transform: scaleX(-1); transform-box: fill
   svg { display: block; width: 100%; height: auto; } svg text { font-size: 24px; } #with-shoe, #marker { display: none; }
   :host(.shod) #with-shoe, :host(.marker) #marker { display: inline; }`;
 
+/** The page's policy allows no style elements; a sheet made by the page is not one. @param {string} rules */
+function sheet_of(rules) {
+  const sheet = new CSSStyleSheet();
+  sheet.replaceSync(rules);
+  return sheet;
+}
+
+/** @param {Element} style @returns {string} its rules; it is taken out of the drawing */
+function taken(style) {
+  style.remove();
+  return style.textContent ?? "";
+}
+
 export function drawing() {
   const inner = h("div", { class: "drawing-inner" });
   const place = h("span", { class: "ringed" });
@@ -26,7 +39,8 @@ export function drawing() {
       const text = answer.ok ? await answer.text() : "";
       const parsed = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
       if (shown !== name || parsed.localName !== "svg") return;
-      root.replaceChildren(h("style", {}, turned), document.importNode(parsed, true));
+      root.adoptedStyleSheets = [sheet_of([...parsed.querySelectorAll("style")].map(taken).join("") + turned)];
+      root.replaceChildren(document.importNode(parsed, true));
     } catch {
       shown = ""; // asked again with the next point
     }

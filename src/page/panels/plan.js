@@ -12,9 +12,11 @@ import { paper_name } from "./visits.js";
 export function plan_screen(wishes) {
   const head = h("div", { class: "plan-head" });
   const body = h("div", { class: "plan-body" });
-  const element = h("main", { class: "sheet" }, head, body, h("p", { class: "caution" }, words.caution));
+  const signing = h("div");
+  const element = h("main", { class: "sheet" }, head, body, signing, h("p", { class: "caution" }, words.caution));
   const fresh_head = rebuilt(head);
   const fresh_body = rebuilt(body);
+  const fresh_signing = rebuilt(signing);
   return {
     element,
     update(state) {
@@ -24,7 +26,9 @@ export function plan_screen(wishes) {
       if (!planning?.loaded || !record || !visit) return;
       const { plan } = planning;
       fresh_head([plan, planning.busy, record.id, visit], () => heading(wishes, record.id, visit, plan, planning.busy));
-      fresh_body([plan, state.practice, state.reader], () => (plan ? contents(wishes, state, plan) : []));
+      fresh_body([plan, state.practice], () => (plan ? contents(wishes, state, plan) : []));
+      // Apart, so that a decision doesn't take away what somebody has begun to write here.
+      fresh_signing([visit.id, plan?.version, plan?.sign_off], () => (plan ? [sign(wishes, state, plan)] : []));
     },
   };
 }
@@ -51,6 +55,7 @@ function heading(wishes, case_id, visit, plan, busy) {
  * @param {import("../state/types.js").Plan} plan */
 function contents(wishes, state, plan) {
   const w = words.plan;
+  const undecided = plan.lines.filter((each) => each.decision === "open").length;
   const list = (/** @type {string} */ title, /** @type {string[]} */ said, /** @type {string} */ kind) =>
     said.length > 0 && h("section", { class: kind }, h("h2", {}, title), h("ul", {}, said.map((each) => h("li", {}, each))));
   return [
@@ -60,6 +65,6 @@ function contents(wishes, state, plan) {
       : h("ol", { class: "proposals" }, plan.lines.map((each, at) => proposal(wishes, state, plan, each, at))),
     list(w.locks, plan.locks, "locks"),
     list(w.remeasure, plan.remeasure, "remeasure"),
-    sign(wishes, state, plan),
+    undecided > 0 && !plan.sign_off && h("p", { class: "hint" }, w.undecided(undecided)),
   ];
 }

@@ -17,7 +17,6 @@ export function sign(wishes, state, plan) {
   const registration = h("input", { type: "text", name: "sign-registration", required: true, maxlength: 60, value: vet.registration ?? "" });
   const date = h("input", { type: "date", name: "sign-date", required: true, value: new Date().toISOString().slice(0, 10) });
   const note = h("textarea", { rows: 2, maxlength: 2000, name: "sign-note" });
-  const undecided = plan.lines.filter((each) => each.decision === "open").length;
   return h("form", { class: "signing", onsubmit: (/** @type {Event} */ event) => {
     event.preventDefault();
     const { record, place } = wishes.state();
@@ -27,7 +26,7 @@ export function sign(wishes, state, plan) {
     });
   } },
     h("h2", {}, w.sign),
-    h("p", { class: "hint" }, w.sign_lead, undecided > 0 && ` ${w.undecided(undecided)}`),
+    h("p", { class: "hint" }, w.sign_lead),
     h("div", { class: "fields" },
       labelled(w.sign_name, name), labelled(w.sign_registration, registration), labelled(w.sign_date, date),
       labelled(w.sign_note, note, "full")),

@@ -13,11 +13,11 @@ const signs = {
   one_to_one: "M5 5h14v14H5zM12 5v14M5 12h14",
   undo: "M8 5L4 9l4 4M4 9h10a5 5 0 0 1 0 10h-3",
   redo: "M16 5l4 4-4 4M20 9H10a5 5 0 0 0 0 10h3",
-  loupe: "M10.500 4a6.500 6.500 0 1 0 0 13a6.500 6.500 0 1 0 0-13M15.200 15.200L20.500 20.500",
+  loupe: "M10.5 4a6.5 6.5 0 1 0 0 13a6.5 6.5 0 1 0 0-13M15.2 15.2L20.5 20.5",
   lines: "M4 19L18 5M4 19h16",
   invert: "M4 5h16v14H4zM12 5v14h8V5z",
-  keys: "M3 7h18v11H3zM6.500 10.500h1M11.500 10.500h1M16.500 10.500h1M8 14.500h8",
-  panel: "M4 5h16v14H4zM14.500 5v14",
+  keys: "M3 7h18v11H3zM6.5 10.5h1M11.5 10.5h1M16.5 10.5h1M8 14.5h8",
+  panel: "M4 5h16v14H4zM14.5 5v14",
 };
 
 /** @param {import("./panel.js").Wishes} wishes @returns {import("./panel.js").Panel} */

@@ -58,6 +58,8 @@ export class Stage {
     const picture = JSON.stringify(below);
     if (picture !== this.painted) this.#paint_picture(state, transform, density);
     this.painted = picture;
+    // For whoever looks on from outside: where the picture lies.
+    this.above.dataset.lies = [transform.left, transform.top, transform.across, transform.down].join(" ");
     this.#paint_above(state, transform, density);
   }
 

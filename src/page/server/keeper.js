@@ -53,8 +53,9 @@ export class Keeper {
   /** @param {Pending} value the landmarks as they are now */
   keep(value) {
     memory.keep_pending(value);
+    if (this.held.has(key(value))) return;
     this.waiting.set(key(value), value);
-    if (!this.held.has(key(value))) this.send();
+    this.send();
   }
 
   /** A conflict is being decided: keep the points here, send nothing. @param {Pending} value */
@@ -85,8 +86,7 @@ export class Keeper {
       await this.#put(first);
       this.wait = shortest_wait;
     } catch (error) {
-      if (!(error instanceof Refusal && error.status < 500)) this.#later(first);
-      else await this.#refused(first, error);
+      await this.#not_saved(first, error).catch(() => this.#later(first));
     } finally {
       this.busy = false;
     }
@@ -131,18 +131,19 @@ export class Keeper {
     this.wait = Math.min(longest_wait, this.wait * 2);
   }
 
-  /** @param {Pending} value @param {Refusal} refusal */
-  async #refused(value, refusal) {
+  /** @param {Pending} value @param {unknown} why */
+  async #not_saved(value, why) {
+    if (!(why instanceof Refusal && why.status < 500)) return this.#later(value);
     this.timer = 0;
     const newest = this.waiting.get(key(value)) ?? value;
-    if (refusal.status !== 409) {
-      this.hold(newest);
-      this.dispatch({ type: "keeping", digest: value.digest, keeping: "waiting" });
-      this.dispatch({ type: "notice", sentence: refusal.message });
-      return;
+    if (why.status === 409) {
+      const { reading } = await ask("GET", reading_path(value));
+      return this.settle(this.waiting.get(key(value)) ?? newest, reading);
     }
-    const { reading } = await ask("GET", reading_path(value));
-    this.settle(newest, reading);
+    // Sending the same again would be refused again; the next change of a point tries anew.
+    this.waiting.delete(key(value));
+    this.dispatch({ type: "keeping", digest: value.digest, keeping: "waiting" });
+    this.dispatch({ type: "notice", sentence: why.message });
   }
 
   /**

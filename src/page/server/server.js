@@ -17,6 +17,8 @@ export class Server {
     this.dispatch = dispatch;
     this.keeper = new Keeper(dispatch);
     this.measuring = new Measuring(dispatch);
+    /** @type {Promise<void>} the last save of a record or plan */
+    this.turn = Promise.resolve();
   }
 
   on() {
@@ -96,12 +98,33 @@ export class Server {
     }));
   }
 
-  /** @param {import("../state/types.js").Case} record */
+  /**
+   * Shown at once and sent in turn, so that two fields changed in haste don't undo each other.
+   * @param {import("../state/types.js").Case} record
+   */
   save_case(record) {
-    return this.#once(
+    this.dispatch({ type: "record", record });
+    return this.#in_turn(
       () => ask("PUT", path_of("api", "cases", record.id), record),
-      (saved) => ({ type: "record", record: saved }),
+      () => this.load_case(record.id),
     );
+  }
+
+  /** @param {() => Promise<any>} request @param {() => void} on_refusal */
+  #in_turn(request, on_refusal) {
+    const answered = async () => {
+      try {
+        await request();
+        this.dispatch({ type: "reachable", yes: true });
+      } catch (error) {
+        this.#trouble(error);
+        if (error instanceof Refusal) return on_refusal();
+        await new Promise((resolve) => setTimeout(resolve, retry_after));
+        await answered();
+      }
+    };
+    this.turn = this.turn.then(answered);
+    return this.turn;
   }
 
   /** @param {string} id @param {{date: string, last_trim: string}} visit */
@@ -221,15 +244,17 @@ export class Server {
   /** @param {string} case_id @param {string} visit @param {import("../state/types.js").Plan} plan */
   save_plan(case_id, visit, plan) {
     const lines = plan.lines.map(({ decision, note }) => ({ decision, note }));
-    return this.#once(
+    this.dispatch({ type: "plan", visit, plan });
+    return this.#in_turn(
       () => ask("PUT", this.#plan_path(case_id, visit), { version: plan.version, lines }),
-      (answer) => ({ type: "plan", visit, plan: answer.plan }),
+      () => this.load_plan(case_id, visit),
     );
   }
 
   /** @param {string} case_id @param {string} visit @param {number} version
    * @param {{name: string, registration: string, date: string, note: string}} sign_off */
-  sign_plan(case_id, visit, version, sign_off) {
+  async sign_plan(case_id, visit, version, sign_off) {
+    await this.turn;
     return this.#once(
       () => ask("POST", `${this.#plan_path(case_id, visit)}/sign`, { version, ...sign_off }),
       (answer) => ({ type: "plan", visit, plan: answer.plan }),

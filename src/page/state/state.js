@@ -98,7 +98,7 @@ const whole = {
   "record": (s, a) => ({ ...s, record: a.record }),
   "picture-entry": (s, a) => ({ ...s, record: with_entry(s.record, a.visit, a.picture) }),
   "go": (s, a) => go(s, a.place),
-  "reader": (s, a) => ({ ...s, reader: a.name, naming: false }),
+  "reader": (s, a) => ({ ...s, reader: a.name, naming: false, open: s.open && unread(s.open) }),
   "ask-reader": (s) => ({ ...s, naming: true }),
   "close-reader": (s) => ({ ...s, naming: false }),
   "theme": (s) => ({ ...s, theme: s.theme === "indoors" ? "outdoors" : "indoors" }),
@@ -185,6 +185,11 @@ export function next(state, action) {
   if (!picture_change) throw new Error(`No such action: ${action.type}`);
   if (!state.open || (action.digest && action.digest !== state.open.digest)) return state;
   return { ...state, open: picture_change(state.open, action, state) };
+}
+
+/** The picture without anybody's points, until the new reader's arrive. @param {Open} open @returns {Open} */
+function unread(open) {
+  return { ...open, loaded: false, points: points.no_points, revision: 0, theirs: null, result: null, keeping: "saved" };
 }
 
 /** @param {Open} open @param {string} id @returns {Open} */
