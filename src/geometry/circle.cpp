@@ -9,7 +9,7 @@ namespace {
 
 /// Kåsa's linear fit, a start only. Nothing when the points lie on one line.
 std::optional<Circle<double>> linear_fit(std::span<const PlanePoint> points) {
-  const double n = static_cast<double>(points.size());
+  const auto n = static_cast<double>(points.size());
   double mean_x = 0, mean_y = 0;
   for (const auto& p : points) {
     mean_x += p.x / n;
@@ -44,7 +44,7 @@ double sum_of_squares(const Circle<double>& circle, std::span<const PlanePoint> 
 
 /// Gauss-Newton step; unlike Newton's it points downhill even far from the minimum.
 Circle<double> gauss_newton_step(const Circle<double>& at, std::span<const PlanePoint> points) {
-  const double n = static_cast<double>(points.size());
+  const auto n = static_cast<double>(points.size());
   double cc = 0, cs = 0, ss = 0, c_sum = 0, s_sum = 0, c_res = 0, s_res = 0, res = 0;
   for (const auto& p : points) {
     const double d = distance(p, at.centre);

@@ -57,7 +57,7 @@ template <class T>
     hxr = hxr + c;
     hyr = hyr + s;
   }
-  const double n = static_cast<double>(points.size());
+  const auto n = static_cast<double>(points.size());
   // Eliminate the radius, then solve the 2x2 system for the centre.
   const T axx = hxx - hxr * hxr / n, axy = hxy - hxr * hyr / n, ayy = hyy - hyr * hyr / n;
   const T bx = gx - hxr * gr / n, by = gy - hyr * gr / n;

@@ -20,6 +20,7 @@ constexpr std::string_view k1 = "p1-distal-condyle-1", k2 = "p1-distal-condyle-2
 constexpr View side = View::lateromedial;
 constexpr View front = View::dorsopalmar;
 
+// NOLINTNEXTLINE(bugprone-macro-parentheses): the name of a template, not an expression
 #define BOTH(function) &function<double>, &function<Gradient>
 
 constexpr std::array table = {

@@ -56,6 +56,7 @@ template <class T>
   if (!circle)
     return because("the points on the condyle don't make a circle");
   std::vector<PlanePoint> plain_points;
+  plain_points.reserve(points.size());
   for (const auto& p : points)
     plain_points.push_back(plain(p));
   const Circle<double> found{plain(circle->centre), value_of(circle->radius)};
