@@ -8,20 +8,23 @@ namespace pritchel::plan {
 namespace {
 
 constexpr std::string_view common = "common-practice", own = "own-estimate";
+constexpr auto standing = LimitKind::standing;
 
 constexpr std::array<Limit, 33> table{{
-    {"red-flag", "A red flag is ticked: the vet first.", common, &limit::no_red_flag},
+    {"red-flag", "A red flag is ticked: the vet first.", common, &limit::no_red_flag, standing},
     {"lame-unseen",
      "Lame at 3 of 5 or 4 of 10, or suddenly lame, and no named vet has seen the horse.",
      common,
 
-     &limit::not_lame_unseen},
+     &limit::not_lame_unseen,
+     standing},
     {"no-default",
      "No amounts from the program for ponies, donkeys, draught horses, foals, a horse under 148 cm "
      "or of unknown height, or laminitis known or suspected: the vet's own numbers only.",
      own,
 
-     &limit::has_default_limits},
+     &limit::has_default_limits,
+     standing},
     {"amount-negative",
      "Amounts below zero are for the vet.",
      own,
@@ -31,31 +34,40 @@ constexpr std::array<Limit, 33> table{{
      "angle must all be measured before anything is proposed.",
      own,
 
-     &limit::safety_numbers_are_known},
+     &limit::safety_numbers_are_known,
+     standing},
     {"check-landmarks",
      "The coffin bone's own angle lies outside 38\u201360\u00b0 or differs from the last reading "
      "by "
      "more than 3.2\u00b0: check the landmarks.",
      "geometry",
 
-     &limit::reading_is_believed},
+     &limit::reading_is_believed,
+     standing},
     {"distal-displacement",
      "Distal displacement above 12 mm, or risen by more than 3 mm and beyond doubt: the vet first.",
      common,
 
-     &limit::not_displaced},
+     &limit::not_displaced,
+     standing},
     {"rotation",
      "Capsular rotation above 5\u00b0, or risen by more than 2.5\u00b0 and beyond doubt: the vet "
      "first.",
      common,
 
-     &limit::not_rotated},
-    {"angle-stop", "Palmar angle above 15\u00b0: the vet first.", common, &limit::angle_below_stop},
+     &limit::not_rotated,
+     standing},
+    {"angle-stop",
+     "Palmar angle above 15\u00b0: the vet first.",
+     common,
+     &limit::angle_below_stop,
+     standing},
     {"sole-stop",
      "The sole may be thinner than 10 mm at the tip: the vet first.",
      common,
 
-     &limit::sole_above_stop},
+     &limit::sole_above_stop,
+     standing},
     {"geometry-known",
      "What the change would do to this foot can't be computed from its landmarks.",
      "geometry",
@@ -184,6 +196,16 @@ Trial trial_of(const Foot& foot, const record::FootChange& change) {
 
 std::span<const Limit> limits() {
   return table;
+}
+
+std::vector<const Limit*> broken_standing(const Foot& foot) {
+  const record::FootChange nothing{.limb = foot.limb};
+  const Trial trial{.foot = foot, .change = nothing};
+  std::vector<const Limit*> broken;
+  for (const auto& each : limits())
+    if (each.kind == LimitKind::standing && !each.kept(trial))
+      broken.push_back(&each);
+  return broken;
 }
 
 const Limit* first_broken(const Foot& foot, const record::FootChange& change) {

@@ -24,15 +24,22 @@ struct Trial {
 
 [[nodiscard]] Trial trial_of(const Foot& foot, const record::FootChange& change);
 
+/// A standing limit looks at the foot alone: while it is broken nothing at all is changed.
+enum class LimitKind { standing, of_amounts };
+
 struct Limit {
   std::string_view id;
   std::string_view sentence; ///< for people, complete
   std::string_view source;   ///< key in templates/sources.json
   bool (*kept)(const Trial&);
+  LimitKind kind = LimitKind::of_amounts;
 };
 
 /// In the order in which they are tried: the case first, then depths, then amounts.
 [[nodiscard]] std::span<const Limit> limits();
+
+/// The standing limits that are broken for this foot.
+[[nodiscard]] std::vector<const Limit*> broken_standing(const Foot& foot);
 
 /// The first limit that the change breaks; nullptr when it keeps them all. A change of zero keeps
 /// every limit.

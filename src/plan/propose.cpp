@@ -32,22 +32,33 @@ std::string said_of(const Foot& foot, const Rule& rule, const std::string& sente
   return is_about_case(rule) ? capital(sentence) : heading(foot.limb) + ": " + sentence;
 }
 
-/// "Palmar angle 1.3° ± 1.3°, surely below 3.0°": each measured condition of the rule.
-std::string evidence(const Rule& rule, const Foot& foot, std::size_t findings) {
+/// A rule that looks at the value alone still shows its doubt.
+std::string shown(std::string id) {
+  constexpr std::string_view alone = ".value";
+  if (id.size() > alone.size() && id.substr(id.size() - alone.size()) == alone)
+    id.resize(id.size() - alone.size());
+  return id;
+}
+
+/// "Palmar angle 1.3° ± 1.3° (below 3.0°)": each measured condition of the rule.
+std::string evidence(const Rule& rule, const Foot& foot) {
   std::string text;
   for (const auto& condition : rule.when) {
     if (measure::definition(plain_measurement(condition.measurement)) == nullptr)
       continue;
-    const auto q = looked_at(condition, foot, findings);
-    const std::string value = q.known ? with_doubt(q, condition.measurement) : "not known";
+    const auto id = shown(condition.measurement);
+    const auto q = quantity(foot, id);
     text += fmt::format("{}{} {} ({})",
-                        text.empty() ? "" : ", ",
-                        text.empty() ? title_of(condition.measurement, foot.limb)
-                                     : title_of(condition.measurement, foot.limb),
-                        value,
+                        text.empty() ? "" : "; ",
+                        title_of(id, foot.limb),
+                        q.known ? with_doubt(q, id) : "not known",
                         asked(condition));
   }
   return text.empty() ? text : text + ".";
+}
+
+void add_limit(const Foot& foot, const Limit& limit, FootPlan& plan) {
+  add_once(plan.locks, heading(foot.limb) + ": " + measure::worded_for(foot.limb, limit.sentence));
 }
 
 void ask_again(const Foot& foot, const practice::Condition& condition, FootPlan& plan) {
@@ -96,13 +107,12 @@ std::string source_words(const Rule& rule, const Practice& practice) {
   return found == practice.sources.end() ? rule.source : found->second;
 }
 
-record::ProposalLine
-line_of(const Rule& rule, const Foot& foot, const Practice& practice, std::size_t findings) {
+record::ProposalLine line_of(const Rule& rule, const Foot& foot, const Practice& practice) {
   return {.rule = rule.id,
           .limb = foot.limb,
           .what = rule.what,
           .amount = "none",
-          .why = joined(evidence(rule, foot, findings), measure::worded_for(foot.limb, rule.why)),
+          .why = joined(evidence(rule, foot), measure::worded_for(foot.limb, rule.why)),
           .caution = measure::worded_for(foot.limb, rule.caution),
           .watch = filled(rule.watch, {}, foot.facts->day),
           .source = source_words(rule, practice)};
@@ -215,7 +225,7 @@ void propose(const Rule& rule, Drafting& draft) {
   const auto& foot = draft.foot;
   const auto found = search(foot, rule, draft.plan.change, draft.locked);
   const auto own = added(draft.plan.change, found.change);
-  auto line = line_of(rule, foot, draft.practice, draft.findings);
+  auto line = line_of(rule, foot, draft.practice);
   line.what = what_words(rule, foot, found, own);
   line.amount = amounts_for_people(own);
   line.why = joined(line.why, joined(aim_words(rule, foot), held_words(found, rule, foot)));
@@ -228,14 +238,13 @@ void propose(const Rule& rule, Drafting& draft) {
   if (!changes_nothing(found.change))
     line.expected = expected_changes(foot, rule, found.change, draft.practice);
   for (const auto* limit : found.held_by)
-    add_once(draft.plan.locks,
-             heading(foot.limb) + ": " + measure::worded_for(foot.limb, limit->sentence));
+    add_limit(foot, *limit, draft.plan);
   draft.plan.change = found.change;
   draft.plan.lines.push_back(std::move(line));
 }
 
 void note(const Rule& rule, Drafting& draft) {
-  auto line = line_of(rule, draft.foot, draft.practice, draft.findings);
+  auto line = line_of(rule, draft.foot, draft.practice);
   line.what = measure::worded_for(draft.foot.limb, filled(rule.what, {}, draft.foot.facts->day));
   draft.plan.lines.push_back(std::move(line));
 }
@@ -245,8 +254,7 @@ void lock(const Rule& rule, Drafting& draft) {
     draft.locked.insert(name);
   const auto sentence =
       joined(measure::worded_for(draft.foot.limb, filled(rule.what, {}, draft.foot.facts->day)),
-             joined(evidence(rule, draft.foot, draft.findings),
-                    measure::worded_for(draft.foot.limb, rule.why)));
+             joined(evidence(rule, draft.foot), measure::worded_for(draft.foot.limb, rule.why)));
   add_once(draft.plan.locks, said_of(draft.foot, rule, sentence));
 }
 
@@ -259,17 +267,19 @@ void find_stops(const Foot& foot, const Practice& practice, CaseRules case_rules
     const auto firing = firing_of(rule, foot, 0);
     ask_again(foot, firing, plan);
     if (firing.holds == Holds::yes)
-      plan.stops.push_back(said_of(
-          foot,
-          rule,
-          joined(measure::worded_for(foot.limb, rule.what),
-                 joined(evidence(rule, foot, 0), measure::worded_for(foot.limb, rule.why)))));
+      plan.stops.push_back(
+          said_of(foot,
+                  rule,
+                  joined(measure::worded_for(foot.limb, rule.what),
+                         joined(evidence(rule, foot), measure::worded_for(foot.limb, rule.why)))));
   }
 }
 
 void find_lines(const Foot& foot, const Practice& practice, CaseRules case_rules, FootPlan& plan) {
   Drafting draft{.foot = foot, .practice = practice, .plan = plan};
   plan.change = {.limb = foot.limb};
+  for (const auto* limit : broken_standing(foot))
+    add_limit(foot, *limit, plan);
   for (const auto& rule : practice.rules)
     if (rule.kind == RuleKind::lock && applies_to(rule, foot.limb) &&
         firing_of(rule, foot, 0).holds == Holds::yes) {

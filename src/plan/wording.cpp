@@ -119,9 +119,18 @@ std::string with_doubt(const Quantity& quantity, std::string_view id) {
 }
 
 std::string asked(const practice::Condition& condition) {
-  const bool below = condition.comparison == practice::Comparison::surely_below ||
-                     condition.comparison == practice::Comparison::maybe_below;
-  return (below ? "below " : "above ") + number(condition.limit, condition.measurement);
+  const auto limit = number(condition.limit, condition.measurement);
+  switch (condition.comparison) {
+  case practice::Comparison::surely_below:
+    return "below " + limit;
+  case practice::Comparison::surely_above:
+    return "above " + limit;
+  case practice::Comparison::maybe_below:
+    return "may be below " + limit;
+  case practice::Comparison::maybe_above:
+    break;
+  }
+  return "may be above " + limit;
 }
 
 std::string
