@@ -24,11 +24,17 @@ Result<std::shared_ptr<const imaging::Picture>> PictureShelf::picture(record::St
   PRITCHEL_TRY(bytes, store.picture_bytes(digest));
   PRITCHEL_TRY(loaded, imaging::load_picture(bytes, "picture " + digest.substr(0, 8)));
   auto picture = std::make_shared<const imaging::Picture>(std::move(loaded));
+  keep(digest, picture);
+  return picture;
+}
+
+void PictureShelf::keep(const std::string& digest,
+                        std::shared_ptr<const imaging::Picture> picture) {
   const std::lock_guard lock(mutex_);
-  kept_.push_front({digest, picture});
+  kept_.remove_if([&](const Kept& each) { return each.digest == digest; });
+  kept_.push_front({digest, std::move(picture)});
   if (kept_.size() > places_)
     kept_.pop_back();
-  return picture;
 }
 
 } // namespace pritchel::job

@@ -18,6 +18,8 @@ public:
   /// The picture with this digest, decoded now or earlier. The last `places` asked for are kept.
   [[nodiscard]] Result<std::shared_ptr<const imaging::Picture>> picture(record::Store& store,
                                                                         const std::string& digest);
+  /// Puts a picture there that was decoded elsewhere.
+  void keep(const std::string& digest, std::shared_ptr<const imaging::Picture> picture);
 
 private:
   struct Kept {

@@ -52,10 +52,26 @@ namespace pritchel::record {
 /// {"revision": n, "landmarks": {...}}; revision may be absent (0).
 [[nodiscard]] Result<ReadingEntry> placed_landmarks_from(const nlohmann::json& value);
 
+/// {"landmarks": {...}, "about": "palmar-angle"}; about may be absent or empty.
+struct Draft {
+  ReadingEntry reading; ///< landmarks only
+  std::string about;    ///< id of a measurement, unchecked
+};
+[[nodiscard]] Result<Draft> draft_from(const nlohmann::json& value);
+
 /// The plan with each line's decision and note from {"lines": [{"decision", "note"}]}; there must
 /// be as many as the plan has.
 [[nodiscard]] Result<Plan> plan_with_decisions(Plan known, const nlohmann::json& decisions);
 
 [[nodiscard]] Result<SignOff> sign_off_from(const nlohmann::json& value);
+/// {"version": n}, from 1.
+[[nodiscard]] Result<int> plan_version_from(const nlohmann::json& value);
+/// {"made_by": "..."}; may be absent.
+[[nodiscard]] Result<std::string> made_by_from(const nlohmann::json& value);
+
+/// A reader's name: 1 to 200 bytes of plain text.
+[[nodiscard]] Result<std::string> reader_from(const std::string& name);
+/// The last part of a picture file's name as a browser sends it; "picture" when it sends none.
+[[nodiscard]] Result<std::string> file_name_from(const std::string& name);
 
 } // namespace pritchel::record

@@ -184,4 +184,13 @@ Result<SignOff> sign_off_from(const json& value) {
   return read_document(value, &sign_off_at);
 }
 
+Result<int> plan_version_from(const json& value) {
+  return read_document(
+      value, [](const Node& node) { return node.need("version").integer(1, most_versions); });
+}
+
+Result<std::string> made_by_from(const json& value) {
+  return read_document(value, [](const Node& node) { return node["made_by"].text(); });
+}
+
 } // namespace pritchel::record

@@ -68,6 +68,13 @@ Result<ReadingEntry> reading_from(const json& value) {
   return read_document(value, &reading_at);
 }
 
+Result<Draft> draft_from(const json& value) {
+  return read_document(value, [](const Node& node) {
+    return Draft{.reading = {.landmarks = landmarks_at(node.need("landmarks"))},
+                 .about = node["about"].text()};
+  });
+}
+
 Result<ReadingEntry> placed_landmarks_from(const json& value) {
   return read_document(value, [](const Node& node) {
     return ReadingEntry{.revision = node["revision"].integer(0, most_revisions),

@@ -87,6 +87,8 @@ public:
                                                int version,
                                                const SignOff& sign_off,
                                                const Stamp& stamp) = 0;
+  [[nodiscard]] virtual Result<Plan>
+  plan_of(const std::string& case_id, const std::string& visit, int version) = 0;
   /// All versions, oldest first.
   [[nodiscard]] virtual Result<std::vector<Plan>> plans_of(const std::string& case_id,
                                                            const std::string& visit) = 0;

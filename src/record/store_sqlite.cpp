@@ -259,6 +259,11 @@ public:
     return plan;
   }
 
+  Result<Plan> plan_of(const std::string& case_id, const std::string& visit, int version) override {
+    const std::lock_guard lock(mutex_);
+    return plan_row(case_id, visit, version);
+  }
+
   Result<std::vector<Plan>> plans_of(const std::string& case_id,
                                      const std::string& visit) override {
     const std::lock_guard lock(mutex_);

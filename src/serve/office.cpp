@@ -1,0 +1,58 @@
+#include "serve/office.h"
+
+#include "imaging/encode.h"
+
+#include <fmt/chrono.h>
+
+#include <chrono>
+
+namespace pritchel::serve {
+namespace {
+
+constexpr int thumbnail_side_px = 360;
+/// About 20 kB each.
+constexpr std::size_t most_thumbnails = 1000;
+
+} // namespace
+
+Result<std::unique_ptr<Office>> Office::open(const ServeOptions& options) {
+  PRITCHEL_TRY(practice, practice::load_practice(options.templates));
+  PRITCHEL_TRY(store, record::open_store(options.store, record::Opening::create));
+  auto office = std::make_unique<Office>();
+  office->practice_ = std::move(practice);
+  office->store_ = std::move(store);
+  office->options_ = options;
+  return Result<std::unique_ptr<Office>>(std::move(office));
+}
+
+Result<std::shared_ptr<const imaging::Picture>> Office::picture(const std::string& digest) {
+  return shelf_.picture(*store_, digest);
+}
+
+Result<Jpeg> Office::thumbnail(const std::string& digest) {
+  {
+    const std::lock_guard lock(thumbnails_mutex_);
+    if (const auto known = thumbnails_.find(digest); known != thumbnails_.end())
+      return known->second;
+  }
+  PRITCHEL_TRY(decoded, picture(digest));
+  PRITCHEL_TRY(bytes, imaging::thumbnail_jpeg(*decoded, thumbnail_side_px));
+  const auto made = std::make_shared<const std::vector<std::uint8_t>>(std::move(bytes));
+  const std::lock_guard lock(thumbnails_mutex_);
+  if (thumbnails_.size() >= most_thumbnails)
+    thumbnails_.clear();
+  thumbnails_[digest] = made;
+  return made;
+}
+
+std::string now() {
+  return fmt::format(
+      "{:%Y-%m-%dT%H:%M:%SZ}",
+      fmt::gmtime(std::chrono::system_clock::to_time_t(std::chrono::system_clock::now())));
+}
+
+record::Stamp stamp_of(const std::string& who) {
+  return {.who = who.empty() ? "somebody at the page" : who, .when = now()};
+}
+
+} // namespace pritchel::serve

@@ -1,0 +1,74 @@
+#include "measure/definitions.h"
+#include "serve/answer.h"
+#include "serve/office.h"
+#include "serve/routes/routes.h"
+
+#include <httplib.h>
+#include <nlohmann/json.hpp>
+
+namespace pritchel::serve {
+namespace {
+
+using httplib::Request;
+using nlohmann::json;
+
+json landmark_json(const practice::LandmarkGuide& guide) {
+  return {{"id", guide.id},
+          {"title", guide.title},
+          {"definition", guide.definition},
+          {"finding", guide.finding},
+          {"mistakes", guide.mistakes},
+          {"required", guide.required},
+          {"only_shod", guide.only_shod},
+          {"schematic_x", guide.schematic_x},
+          {"schematic_y", guide.schematic_y}};
+}
+
+json protocol_json(const practice::Protocol& protocol) {
+  json landmarks = json::array();
+  for (const auto& each : protocol.landmarks)
+    landmarks.push_back(landmark_json(each));
+  return {{"view", measure::key(protocol.view)},
+          {"title", protocol.title},
+          {"schematic", protocol.schematic},
+          {"landmarks", landmarks}};
+}
+
+json definition_json(const measure::Definition& definition) {
+  json needs = json::array();
+  for (const auto id : definition.needs)
+    needs.push_back(id);
+  return {{"id", definition.id},
+          {"title", definition.title},
+          {"view", measure::key(definition.view)},
+          {"unit", measure::key(definition.unit)},
+          {"what", definition.what},
+          {"sign", definition.sign},
+          {"needs", needs}};
+}
+
+json practice_json(const practice::Practice& practice) {
+  json protocols = json::array();
+  for (const auto& each : practice.protocols)
+    protocols.push_back(protocol_json(each));
+  json measurements = json::array();
+  for (const auto& each : measure::definitions())
+    measurements.push_back(definition_json(each));
+  json red_flags = json::array();
+  for (const auto& each : practice.red_flags)
+    red_flags.push_back({{"id", each.id}, {"words", each.words}});
+  return {{"protocols", protocols},
+          {"measurements", measurements},
+          {"red_flags", red_flags},
+          {"words", practice.words},
+          {"version", PRITCHEL_VERSION}};
+}
+
+} // namespace
+
+void add_practice_routes(Routes& routes, Office& office) {
+  routes.get("/api/practice",
+             [&](const Request&) -> Result<json> { return practice_json(office.practice()); });
+}
+
+} // namespace pritchel::serve

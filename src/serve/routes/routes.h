@@ -1,0 +1,22 @@
+/// One function a resource: adds its requests (docs/formats/http.md). No logic lives in them:
+/// parse, call, answer.
+#pragma once
+
+namespace pritchel::serve {
+
+class Office;
+class Routes;
+
+void add_practice_routes(Routes& routes, Office& office);
+void add_case_routes(Routes& routes, Office& office);
+void add_visit_routes(Routes& routes, Office& office);
+void add_visit_picture_routes(Routes& routes, Office& office);
+void add_picture_routes(Routes& routes, Office& office);
+void add_reading_routes(Routes& routes, Office& office);
+void add_measure_routes(Routes& routes, Office& office);
+void add_plan_routes(Routes& routes, Office& office);
+void add_paper_routes(Routes& routes, Office& office);
+/// The page's files; last, for they answer every path that nobody else did.
+void add_page_routes(Routes& routes, Office& office);
+
+} // namespace pritchel::serve
