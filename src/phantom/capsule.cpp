@@ -107,7 +107,7 @@ private:
   }
 
   /// Sorted by height, at least 4 mm apart: steep or flat pasterns may bring two levels together.
-  static Knots in_order(std::vector<Vec3> points) {
+  static Knots in_order(const std::vector<Vec3>& points) {
     Knots knots;
     for (const Vec3& p : points)
       if (knots.empty() || p.y > knots.back().first + 4)

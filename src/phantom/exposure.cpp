@@ -31,7 +31,7 @@ cv::Mat primary_of(const Paths& paths) {
       mu[e][m] = linear_attenuation_per_mm(static_cast<Material>(m), e);
   for (int row = 0; row < paths.rows; ++row)
     for (int column = 0; column < paths.columns; ++column) {
-      const std::size_t i = static_cast<std::size_t>(row) * paths.columns + column;
+      const std::size_t i = paths.pixel(column, row);
       std::array<double, material_count> mm{};
       for (std::size_t m = 0; m < material_count; ++m)
         mm[m] = static_cast<double>(paths.mm[m][i]);
@@ -89,7 +89,8 @@ void add_quanta(cv::Mat& signal, const Shot& shot) {
   const double quanta = quanta_per_pixel * shot.exposure_ratio * pixel;
   for (int row = 0; row < signal.rows; ++row)
     for (int column = 0; column < signal.cols; ++column) {
-      const std::uint64_t i = static_cast<std::uint64_t>(row) * signal.cols + column;
+      const auto i =
+          static_cast<std::uint64_t>(static_cast<std::int64_t>(row) * signal.cols + column);
       const double expected = static_cast<double>(signal.at<float>(row, column)) * quanta;
       const double spread = std::sqrt(expected + electronic_quanta * electronic_quanta);
       const double counted = expected + spread * normal(shot.seed, i);
@@ -113,7 +114,7 @@ Film stored(const cv::Mat& depth, const Shot& shot) {
             .values = {},
             .window_centre = 2048,
             .window_width = 4096};
-  film.values.reserve(static_cast<std::size_t>(depth.cols) * depth.rows);
+  film.values.reserve(depth.total());
   constexpr float top = (1 << stored_bits) - 1;
   for (int row = 0; row < depth.rows; ++row)
     for (int column = 0; column < depth.cols; ++column) {

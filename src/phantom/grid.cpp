@@ -14,22 +14,21 @@ int nodes(double low, double high, double spacing) {
   return static_cast<int>(std::ceil((high - low) / spacing)) + 2;
 }
 
-/// Box blur along one axis of a repeating cube; three passes come near a Gaussian.
-void blur_axis(std::vector<float>& v, int side, int stride, int radius) {
-  const int plane = side * side;
-  std::vector<float> line(static_cast<std::size_t>(side));
+/// Box blur along one axis of a repeating cube; two passes come near a Gaussian.
+void blur_axis(std::vector<float>& v, std::size_t side, std::size_t stride, std::size_t radius) {
+  std::vector<float> line(side);
   const float weight = 1.0F / static_cast<float>(2 * radius + 1);
-  for (int i = 0; i < plane * side; ++i) {
-    if ((i / stride) % side != 0)
+  for (std::size_t start = 0; start < v.size(); ++start) {
+    if ((start / stride) % side != 0)
       continue;
-    for (int j = 0; j < side; ++j) {
+    for (std::size_t j = 0; j < side; ++j) {
       float sum = 0;
-      for (int r = -radius; r <= radius; ++r)
-        sum += v[static_cast<std::size_t>(i + ((j + r + side) % side) * stride)];
-      line[static_cast<std::size_t>(j)] = sum * weight;
+      for (std::size_t r = 0; r <= 2 * radius; ++r)
+        sum += v[start + ((j + r + side - radius) % side) * stride];
+      line[j] = sum * weight;
     }
-    for (int j = 0; j < side; ++j)
-      v[static_cast<std::size_t>(i + j * stride)] = line[static_cast<std::size_t>(j)];
+    for (std::size_t j = 0; j < side; ++j)
+      v[start + j * stride] = line[j];
   }
 }
 
@@ -41,21 +40,25 @@ void to_unit_deviation(std::vector<float>& v) {
     sum += value;
     squares += value * value;
   }
-  const double n = static_cast<double>(v.size());
+  const auto n = static_cast<double>(v.size());
   const double mean_value = sum / n;
   const double deviation = std::sqrt(squares / n - mean_value * mean_value);
   for (float& x : v)
     x = static_cast<float>((static_cast<double>(x) - mean_value) / deviation);
 }
 
-std::vector<float> blurred_noise(std::uint64_t seed, int side, const std::array<int, 3>& radii) {
-  std::vector<float> v(static_cast<std::size_t>(side) * side * side);
+std::vector<float>
+blurred_noise(std::uint64_t seed, std::size_t side, const std::array<std::size_t, 3>& radii) {
+  std::vector<float> v(side * side * side);
   for (std::size_t i = 0; i < v.size(); ++i)
     v[i] = static_cast<float>(even(seed, i) - 0.5);
-  for (int pass = 0; pass < 2; ++pass)
-    for (int axis = 0, stride = 1; axis < 3; ++axis, stride *= side)
-      if (radii[static_cast<std::size_t>(axis)] > 0)
-        blur_axis(v, side, stride, radii[static_cast<std::size_t>(axis)]);
+  for (int pass = 0; pass < 2; ++pass) {
+    std::size_t stride = 1;
+    for (const std::size_t radius : radii) {
+      blur_axis(v, side, stride, radius);
+      stride *= side;
+    }
+  }
   to_unit_deviation(v);
   return v;
 }
@@ -69,7 +72,7 @@ Grid::Grid(const Bounds& bounds, double spacing_mm, const Field& field)
       nx_(nodes(bounds.low.x, bounds.high.x, spacing_mm)),
       ny_(nodes(bounds.low.y, bounds.high.y, spacing_mm)),
       nz_(nodes(bounds.low.z, bounds.high.z, spacing_mm)) {
-  values_.resize(static_cast<std::size_t>(nx_) * ny_ * nz_);
+  values_.resize(index(0, 0, nz_));
   constexpr int block = 4;
   for (int z = 0; z < nz_; z += block)
     for (int y = 0; y < ny_; y += block)
@@ -87,8 +90,7 @@ void Grid::fill_block(const std::array<int, 3>& at, int block, const Field& fiel
   for (int z = at[2]; z < end_z; ++z)
     for (int y = at[1]; y < end_y; ++y)
       for (int x = at[0]; x < end_x; ++x)
-        values_[(static_cast<std::size_t>(z) * ny_ + y) * nx_ + x] =
-            static_cast<float>(far ? middle : field(node(x, y, z)));
+        values_[index(x, y, z)] = static_cast<float>(far ? middle : field(node(x, y, z)));
 }
 
 Vec3 Grid::node(int x, int y, int z) const {
@@ -106,7 +108,8 @@ void Grid::make_distances() {
   const auto slope = [&](std::size_t i, int position, int count, int stride) {
     const int back = position > 0 ? stride : 0;
     const int ahead = position + 1 < count ? stride : 0;
-    const float span = static_cast<float>(spacing_) * static_cast<float>((back + ahead) / stride);
+    const int steps = (back + ahead) / stride;
+    const float span = static_cast<float>(spacing_) * static_cast<float>(steps);
     return (v[i + static_cast<std::size_t>(ahead)] - v[i - static_cast<std::size_t>(back)]) / span;
   };
   std::size_t i = 0;

@@ -4,6 +4,7 @@
 #include "phantom/solids.h"
 
 #include <array>
+#include <cstddef>
 #include <vector>
 
 namespace pritchel::phantom {
@@ -22,17 +23,17 @@ public:
 
   /// Linear interpolation; the position must lie inside bounds().
   [[nodiscard]] float at(double x, double y, double z) const {
-    const float fx = static_cast<float>((x - low_.x) * inverse_);
-    const float fy = static_cast<float>((y - low_.y) * inverse_);
-    const float fz = static_cast<float>((z - low_.z) * inverse_);
-    const int ix = static_cast<int>(fx);
-    const int iy = static_cast<int>(fy);
-    const int iz = static_cast<int>(fz);
+    const auto fx = static_cast<float>((x - low_.x) * inverse_);
+    const auto fy = static_cast<float>((y - low_.y) * inverse_);
+    const auto fz = static_cast<float>((z - low_.z) * inverse_);
+    const auto ix = static_cast<int>(fx);
+    const auto iy = static_cast<int>(fy);
+    const auto iz = static_cast<int>(fz);
     const float tx = fx - static_cast<float>(ix);
     const float ty = fy - static_cast<float>(iy);
     const float tz = fz - static_cast<float>(iz);
-    const float* v = &values_[(static_cast<std::size_t>(iz) * ny_ + iy) * nx_ + ix];
-    const float* w = v + static_cast<std::size_t>(nx_) * ny_;
+    const float* v = &values_[index(ix, iy, iz)];
+    const float* w = v + static_cast<std::ptrdiff_t>(nx_) * ny_;
     const auto edge = [tx](const float* p) { return p[0] + tx * (p[1] - p[0]); };
     const float near_face = edge(v) + ty * (edge(v + nx_) - edge(v));
     const float far_face = edge(w) + ty * (edge(w + nx_) - edge(w));
@@ -43,11 +44,16 @@ public:
 
 private:
   void fill_block(const std::array<int, 3>& at, int block, const Field& field);
+  [[nodiscard]] std::size_t index(int x, int y, int z) const {
+    return static_cast<std::size_t>((static_cast<std::ptrdiff_t>(z) * ny_ + y) * nx_ + x);
+  }
   [[nodiscard]] Vec3 node(int x, int y, int z) const;
   Vec3 low_;
   double spacing_;
   double inverse_;
-  int nx_, ny_, nz_;
+  int nx_;
+  int ny_;
+  int nz_;
   std::vector<float> values_;
 };
 

@@ -8,7 +8,16 @@
 
 namespace {
 
-using namespace pritchel::phantom;
+using pritchel::phantom::DicomOptions;
+using pritchel::phantom::DistanceNote;
+using pritchel::phantom::Facing;
+using pritchel::phantom::Limb;
+using pritchel::phantom::Polarity;
+using pritchel::phantom::Quality;
+using pritchel::phantom::SamplePicture;
+using pritchel::phantom::Side;
+using pritchel::phantom::SpacingNote;
+using pritchel::phantom::View;
 
 struct Wish {
   std::string folder;
@@ -35,8 +44,9 @@ int finish(const pritchel::Result<void>& result) {
 
 int make_one(const Wish& wish) {
   SamplePicture picture;
-  picture.foot = random_foot(wish.seed, wish.limb, wish.side);
-  picture.shot = framed_shot(make_foot(picture.foot), wish.view, wish.facing, wish.spacing_mm);
+  picture.foot = pritchel::phantom::random_foot(wish.seed, wish.limb, wish.side);
+  picture.shot = pritchel::phantom::framed_shot(
+      pritchel::phantom::make_foot(picture.foot), wish.view, wish.facing, wish.spacing_mm);
   picture.shot.yaw_deg = wish.yaw_deg;
   picture.shot.roll_deg = wish.roll_deg;
   picture.shot.polarity = wish.polarity;
@@ -45,7 +55,7 @@ int make_one(const Wish& wish) {
   picture.name = wish.name.empty() ? "foot-" + std::to_string(wish.seed) : wish.name;
   std::error_code ignored; // writing says what is wrong with the folder
   std::filesystem::create_directories(wish.folder, ignored);
-  return finish(write_picture(wish.folder, picture, wish.quality, wish.dicom));
+  return finish(pritchel::phantom::write_picture(wish.folder, picture, wish.quality, wish.dicom));
 }
 
 template <class T> CLI::CheckedTransformer words(std::map<std::string, T> of) {
@@ -106,7 +116,8 @@ int main(int argc, char** argv) {
   }
   if (foot.parsed())
     return make_one(wish);
-  return finish(write_sample_case(wish.folder, wish.quality, [](const std::string& name) {
-    std::cout << name << '\n' << std::flush;
-  }));
+  return finish(
+      pritchel::phantom::write_sample_case(wish.folder, wish.quality, [](const std::string& name) {
+        std::cout << name << '\n' << std::flush;
+      }));
 }

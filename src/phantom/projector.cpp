@@ -101,7 +101,7 @@ public:
       : solid_(solid),
         prepared_(solid, quality),
         mottle_(mottle),
-        step_((quality == Quality::draft ? 2.0 : 1.0) * std::min(0.8, solid.resolution_mm)) {}
+        step_(stride_mm(solid) * (quality == Quality::draft ? 2.0 : 1.0)) {}
 
   [[nodiscard]] Chord along(const Vec3& source, const Vec3& direction) const {
     const Span span = clip(prepared_.surface.bounds(), source, direction);
@@ -128,6 +128,11 @@ public:
   }
 
 private:
+  /// Crossings are found between samples, so a step may exceed a cell; a plank has only flat faces.
+  static double stride_mm(const Solid& solid) {
+    return solid.grain > 0 ? 3.0 : 1.2 * solid.resolution_mm;
+  }
+
   [[nodiscard]] float inner(const Vec3& p, float outer) const {
     if (prepared_.interior.empty() || outer > 0)
       return 1;
@@ -140,7 +145,7 @@ private:
     if (interior <= 0)
       return;
     const double spongy = h * static_cast<double>(interior);
-    const double mean_share = static_cast<double>(prepared_.share.front().at(p.x, p.y, p.z));
+    const auto mean_share = static_cast<double>(prepared_.share.front().at(p.x, p.y, p.z));
     const double mottled = mean_share * (1 + solid_.spongy.front().contrast *
                                                  static_cast<double>(mottle_.at(p.x, p.y, p.z)));
     chord.interior += spongy;
@@ -148,7 +153,7 @@ private:
   }
 
   /// Growth rings of a plank, nearly level.
-  [[nodiscard]] double layers(const Vec3& p) const {
+  static double layers(const Vec3& p) {
     const double bent = p.y + 0.0009 * (p.x - 20) * (p.x - 20) * 0.3 + 0.0011 * p.z * p.z;
     return std::sin(bent * 2.4 + 1.3 * std::sin(0.7 * bent)) + 0.5 * std::sin(bent * 5.1);
   }
@@ -182,7 +187,7 @@ Paths trace(const std::vector<Solid>& solids,
   const Mottle mottle{grain};
   Paths paths{.columns = shot.columns, .rows = shot.rows, .mm = {}};
   for (auto& plane : paths.mm)
-    plane.assign(static_cast<std::size_t>(shot.columns) * shot.rows, 0.0F);
+    plane.assign(paths.pixel(0, shot.rows), 0.0F);
   for (const Solid& solid : solids) {
     const Tracer tracer{solid, quality, mottle};
     const Rectangle area = shadow_of(solid.bounds, camera, shot);
@@ -191,7 +196,7 @@ Paths trace(const std::vector<Solid>& solids,
         const Vec3 direction = unit(camera.on_detector(column, row) - camera.source());
         const Chord chord = tracer.along(camera.source(), direction);
         if (chord.hull > 0)
-          deposit(paths, static_cast<std::size_t>(row) * shot.columns + column, solid, chord);
+          deposit(paths, paths.pixel(column, row), solid, chord);
       }
   }
   return paths;

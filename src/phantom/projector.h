@@ -17,6 +17,10 @@ struct Paths {
   int columns = 0;
   int rows = 0;
   std::array<std::vector<float>, material_count> mm; ///< row by row
+
+  [[nodiscard]] std::size_t pixel(int column, int row) const {
+    return static_cast<std::size_t>(static_cast<std::ptrdiff_t>(row) * columns + column);
+  }
 };
 
 /// The picture's whole scene: foot, block with its wire, marker ball, side letter.

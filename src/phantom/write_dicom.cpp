@@ -22,11 +22,11 @@ struct Code {
 };
 
 OFString decimal(double value) {
-  return fmt::format("{:.6g}", value).c_str();
+  return fmt::format("{:.6g}", value);
 }
 
 OFString pair_of(const std::string& first, const std::string& second) {
-  return (first + "\\" + second).c_str();
+  return first + "\\" + second;
 }
 
 class Writer {
@@ -39,46 +39,44 @@ public:
 
   void patient(const Horse& horse) {
     put(DCM_SpecificCharacterSet, "ISO_IR 100");
-    put(DCM_PatientName, (horse.name + "^").c_str());
-    put(DCM_PatientID, horse.number.c_str());
-    put(DCM_PatientBirthDate, horse.birth_date.c_str());
+    put(DCM_PatientName, horse.name + "^");
+    put(DCM_PatientID, horse.number);
+    put(DCM_PatientBirthDate, horse.birth_date);
     put(DCM_PatientSex, "M");
     put(DCM_PatientSexNeutered, "ALTERED");
     put(DCM_PatientSpeciesDescription, "Equus caballus");
     code(DCM_PatientSpeciesCodeSequence, {"35354009", "SCT", "Equus caballus"});
-    put(DCM_PatientBreedDescription, horse.breed.c_str());
+    put(DCM_PatientBreedDescription, horse.breed);
     empty_sequence(DCM_PatientBreedCodeSequence);
     empty_sequence(DCM_BreedRegistrationSequence);
-    put(DCM_ResponsiblePerson, horse.owner.c_str());
+    put(DCM_ResponsiblePerson, horse.owner);
     put(DCM_ResponsiblePersonRole, "OWNER");
     put(DCM_ResponsibleOrganization, "");
-    put(DCM_InstitutionName, horse.practice.c_str());
+    put(DCM_InstitutionName, horse.practice);
   }
 
   void study(const Occasion& occasion) {
     const auto& o = occasion;
-    put(DCM_StudyInstanceUID, identifier(o.study, "study").c_str());
+    put(DCM_StudyInstanceUID, identifier(o.study, "study"));
     put(DCM_SeriesInstanceUID,
-        identifier(o.study, fmt::format("series {} {}", side(), view_position())).c_str());
+        identifier(o.study, fmt::format("series {} {}", side(), view_position())));
     put(DCM_SOPInstanceUID,
         identifier(o.study ^ (shot_.seed << 20),
-                   fmt::format("picture {} {}", side(), view_position()))
-            .c_str());
+                   fmt::format("picture {} {}", side(), view_position())));
     put(DCM_SOPClassUID, UID_DigitalXRayImageStorageForPresentation);
     for (const DcmTagKey& tag :
          {DCM_StudyDate, DCM_SeriesDate, DCM_ContentDate, DCM_AcquisitionDate})
-      put(tag, o.date.c_str());
+      put(tag, o.date);
     for (const DcmTagKey& tag :
          {DCM_StudyTime, DCM_SeriesTime, DCM_ContentTime, DCM_AcquisitionTime})
-      put(tag, o.time.c_str());
+      put(tag, o.time);
     put(DCM_AccessionNumber, "");
     put(DCM_ReferringPhysicianName, "");
     put(DCM_StudyID, "1");
-    put(DCM_StudyDescription, o.study_name.c_str());
-    put(DCM_SeriesNumber, fmt::format("{}", o.number).c_str());
-    put(DCM_SeriesDescription,
-        fmt::format("{} {}, {}", word_side(), word_limb(), word_view()).c_str());
-    put(DCM_InstanceNumber, fmt::format("{}", o.number).c_str());
+    put(DCM_StudyDescription, o.study_name);
+    put(DCM_SeriesNumber, fmt::format("{}", o.number));
+    put(DCM_SeriesDescription, fmt::format("{} {}, {}", word_side(), word_limb(), word_view()));
+    put(DCM_InstanceNumber, fmt::format("{}", o.number));
     put(DCM_Modality, "DX");
     put(DCM_PresentationIntentType, "FOR PRESENTATION");
     put(DCM_Manufacturer, "Pritchel digital foot");
@@ -239,7 +237,9 @@ struct JpegRegistered {
   JpegRegistered() { DJEncoderRegistration::registerCodecs(); }
   ~JpegRegistered() { DJEncoderRegistration::cleanup(); }
   JpegRegistered(const JpegRegistered&) = delete;
+  JpegRegistered(JpegRegistered&&) = delete;
   JpegRegistered& operator=(const JpegRegistered&) = delete;
+  JpegRegistered& operator=(JpegRegistered&&) = delete;
 };
 
 Result<void> save(DcmFileFormat& file, const std::filesystem::path& path, Packing packing) {
