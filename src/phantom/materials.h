@@ -16,9 +16,10 @@ inline constexpr std::array<double, energy_count> energies_kev{30, 40, 50, 60};
 inline constexpr std::array<double, energy_count> spectrum_weights{0.20, 0.36, 0.28, 0.16};
 
 /// Linear attenuation in 1/mm at energies_kev[energy].
-/// Source: NIST X-Ray Mass Attenuation Coefficients (Hubbell and Seltzer), tables for ICRU-44
-/// cortical bone, soft tissue and adipose tissue, iron and lead. Horn: 0.965 x water by mass
-/// at 1.30 g/cm3; wood: 0.85-0.93 x water at 0.58 g/cm3; both computed, no table.
+/// Source: NIST X-Ray Mass Attenuation Coefficients (Hubbell and Seltzer). Cortical bone, and soft
+/// tissue at 40 and 60 keV (ICRU-44), were read in public copies of the tables; the rest of soft
+/// tissue, adipose tissue, iron and lead are those tables from memory. Horn (0.965 x water by mass
+/// at 1.30 g/cm3) and dry wood (0.85-0.93 x water at 0.58 g/cm3) are computed; there is no table.
 double linear_attenuation_per_mm(Material material, std::size_t energy);
 
 /// A mixture: millimetres of each material in a millimetre of path.
