@@ -18,7 +18,7 @@ struct Variable {
   double record::FootChange::*field;
   double
       step; ///< smallest amount that a hand keeps or a smith stocks (own estimate), mm or degrees
-  double most; ///< where a search ends; the limits are tighter
+  double most; ///< where a search ends; every limit is tighter, so that a limit is named
 };
 
 [[nodiscard]] std::span<const Variable> variables();

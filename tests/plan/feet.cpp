@@ -110,7 +110,7 @@ Points points(const FrontFoot& foot) {
   put("coronet-medial", coronet_medial);
   put("coronet-lateral",
       {foot.lateral_x - up_wall * std::cos(lateral), up_wall * std::sin(lateral)});
-  tilted("p3-distal-border-", 25, 15, foot.border_tilt_deg);
+  tilted("p3-distal-border-", 25, foot.border_height, foot.border_tilt_deg);
   tilted("p3-articular-", 24, 33, foot.articular_tilt_deg);
   tilted("dip-p3-", 20, 34, foot.articular_tilt_deg);
   put("dip-p2-medial",
@@ -173,7 +173,7 @@ Spreads stated_spreads() {
   all[tip] = {0.5, 0.5, {}, {}};
   all[process] = {0.55, 2.5, process, tip};
   all[distal] = all[proximal] = {0.4, 3, distal, proximal};
-  all["p1-axis-distal"] = all["p1-axis-proximal"] = {0.73, 0.73, {}, {}};
+  all["p1-axis-distal"] = all["p1-axis-proximal"] = {0.49, 0.49, {}, {}};
   // With the tip's 0.5 mm and its place between the two: sqrt(0.25 + 0.5988 * 0.651) = 0.8.
   all["sole-a"] = all["sole-b"] = {0.80702, 0.80702, {}, {}};
   all["sole-under-palmar"] = {1.0, 1.0, {}, {}};
@@ -200,7 +200,7 @@ Spreads stated_spreads() {
   return all;
 }
 
-practice::Practice practice(Doubt doubt) {
+practice::Practice shipped(Doubt doubt) {
   auto loaded = practice::load_practice(std::string(PRITCHEL_SOURCE_DIR) + "/templates");
   if (!loaded) {
     std::fprintf(stderr, "%s\n", loaded.error().sentence().c_str());

@@ -52,6 +52,7 @@ struct FrontFoot {
   PlanePoint p2_distal{1, 50};
   PlanePoint p2_proximal{-1, 80};
   double joint_height = 40; ///< p2-condyle-mid lies on P2's axis
+  double border_height = 15; ///< middle of P3's lower border
   double sole_y = 4;
   bool sole_seen = false;
   double medial_space = 2.4;
@@ -81,9 +82,9 @@ reading(const Points& points, pritchel::measure::View view, const Film& picture 
 /// sole depth 0.8, axis 1.4, breakover 2.5, base proportion 0.02.
 [[nodiscard]] pritchel::measure::Spreads stated_spreads();
 
-/// The shipped templates, with the spreads above or, for `certain`, nearly none.
+/// The shipped templates, with the spreads above or hardly any.
 enum class Doubt { stated, hardly_any };
-[[nodiscard]] pritchel::practice::Practice practice(Doubt doubt = Doubt::stated);
+[[nodiscard]] pritchel::practice::Practice shipped(Doubt doubt = Doubt::stated);
 
 /// "Bay gelding, riding, 9 years, 162 cm": an invented sound horse, six weeks after its trim.
 [[nodiscard]] pritchel::record::Case sound_case();
