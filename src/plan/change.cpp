@@ -83,6 +83,7 @@ template Attempt<Bearing<double>> bearing_of(const Placed<double>&);
 template Attempt<Bearing<Gradient>> bearing_of(const Placed<Gradient>&);
 template double cut_angle_deg(const Bearing<double>&, const Amounts<double>&);
 template double cut_height(const Bearing<double>&, const Amounts<double>&, const double&);
+template Gradient cut_height(const Bearing<Gradient>&, const Amounts<Gradient>&, const Gradient&);
 template double wall_taken(const Bearing<double>&, const Amounts<double>&);
 template Attempt<Placed<double>> after(const Placed<double>&, const Amounts<double>&);
 template Attempt<Placed<Gradient>> after(const Placed<Gradient>&, const Amounts<Gradient>&);

@@ -3,8 +3,10 @@
 #include "geometry/angle.h"
 #include "measure/uncertainty.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 #include <string_view>
 
 namespace pritchel::plan {
@@ -82,11 +84,36 @@ double turn_of(const measure::Placed<Gradient>& before, const record::FootChange
   return cut + change.wedge_deg;
 }
 
+/// How far the sole lies above the cut under the tip or the palmar process, with derivatives;
+/// nothing where no cut is made or the points aren't placed.
+std::optional<Gradient> clearance(const measure::Placed<Gradient>& placed,
+                                  const Amounts<Gradient>& amounts,
+                                  std::string_view depth) {
+  const auto bearing = bearing_of(placed);
+  if (!bearing || (amounts.trim_toe.value == 0 && amounts.trim_heel.value == 0))
+    return std::nullopt;
+  auto sole = placed.has("sole-under-palmar") ? placed["sole-under-palmar"] : bearing->heel;
+  if (depth == "sole-depth-tip")
+    sole =
+        foot_of_perpendicular(Line<Gradient>{placed["sole-b"], placed["sole-a"]}, placed["p3-tip"]);
+  return bearing->y(sole) - cut_height(*bearing, amounts, bearing->x(sole));
+}
+
+/// Mean square of the sole that is taken by chance by a cut meant to clear it, when the clearance
+/// is spread normally: E[max(0, spread Z - clear)^2].
+double chance_cut_squared(double clear, double spread) {
+  const double z = clear / spread;
+  const double beyond = 0.5 * std::erfc(z / std::numbers::sqrt2);
+  const double density = std::exp(-z * z / 2) / std::sqrt(2 * std::numbers::pi);
+  return std::max(0.0, (clear * clear + spread * spread) * beyond - clear * spread * density);
+}
+
 double sum_of_squares(double a, double b) {
   return a * a + b * b;
 }
 
 struct Work {
+  Amounts<Gradient> amounts;
   const measure::Reading& reading;
   const measure::Bands& bands;
   const record::FootChange& change;
@@ -95,6 +122,19 @@ struct Work {
   std::vector<HandInput> hand;
   double turn = 0;
 };
+
+/// A cut that just clears the sole is predicted to leave its depth alone, and first order would
+/// call that certain. It isn't: the hand and the reading may be off by more than the clearance.
+double chance_cut_variance(const measure::Definition& definition, const Work& work) {
+  if (definition.id != "sole-depth-tip" && definition.id != "sole-depth-palmar")
+    return 0;
+  const auto clear = clearance(work.before.placed, work.amounts, definition.id);
+  if (!clear || clear->value < 0)
+    return 0;
+  const double variance =
+      measure::covariance(*clear, *clear, work.before) + hand_variance(*clear, work.hand);
+  return variance > 0 ? chance_cut_squared(clear->value, std::sqrt(variance)) : 0;
+}
 
 std::optional<Prediction> prediction_of(const measure::Definition& definition, const Work& work) {
   const auto before = measure::measure_placed(definition, work.before, work.reading, work.bands);
@@ -106,7 +146,7 @@ std::optional<Prediction> prediction_of(const measure::Definition& definition, c
   const double change = after.value - before.value;
   const double model = sum_of_squares(
       model_share * change, share_uncertainty(definition.id, work.reading.limb) * work.turn);
-  const double hand = hand_variance(now, work.hand);
+  const double hand = hand_variance(now, work.hand) + chance_cut_variance(definition, work);
   const Gradient difference = now - then;
   const double of_change = measure::covariance(difference, difference, work.before);
   const double of_after = measure::covariance(now, now, work.before);
@@ -136,6 +176,7 @@ Attempt<Work> work_of(const measure::Reading& reading,
   auto amounts = amounts_of<Gradient>(change);
   for (std::size_t i = 0; i < work.hand.size(); ++i)
     (amounts.*work.hand[i].amount).partial[first_hand_input + i] = 1;
+  work.amounts = amounts;
   auto moved = after(work.before.placed, amounts);
   if (!moved)
     return because(moved.error());

@@ -176,6 +176,8 @@ Spreads stated_spreads() {
   all["p1-axis-distal"] = all["p1-axis-proximal"] = {0.49, 0.49, {}, {}};
   // With the tip's 0.5 mm and its place between the two: sqrt(0.25 + 0.5988 * 0.651) = 0.8.
   all["sole-a"] = all["sole-b"] = {0.80702, 0.80702, {}, {}};
+  for (const char* id : {"foot-plane-heel", "foot-plane-toe", "shoe-heel-end"})
+    all[id] = {0.7, 0.7, {}, {}};
   all["sole-under-palmar"] = {1.0, 1.0, {}, {}};
   all["breakover"] = {0.5, 2.45, "ground-heel", "ground-toe"};
   all["heel-ground"] = {0.5, 3.9, "ground-heel", "ground-toe"};

@@ -51,7 +51,7 @@ struct FrontFoot {
   double medial_length = 70;
   PlanePoint p2_distal{1, 50};
   PlanePoint p2_proximal{-1, 80};
-  double joint_height = 40; ///< p2-condyle-mid lies on P2's axis
+  double joint_height = 40;  ///< p2-condyle-mid lies on P2's axis
   double border_height = 15; ///< middle of P3's lower border
   double sole_y = 4;
   bool sole_seen = false;

@@ -1,0 +1,405 @@
+// Every rule that is shipped fires just beyond what it asks for and not just short of it. Each is
+// tried alone, on landmarks without doubt, so that its own threshold is what is seen.
+#include "plan/conditions.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <map>
+
+#include "feet.h"
+
+using namespace pritchel;
+using namespace pritchel::plan;
+using namespace feet;
+using measure::Limb;
+
+namespace {
+
+/// All that a rule can look at. Neutral as it stands: nothing lies outside anything.
+struct Scene {
+  record::Case case_ = sound_case();
+  Limb limb = Limb::left_fore;
+  SideFoot side;
+  FrontFoot front;
+  std::optional<FrontFoot> front_again;
+  std::optional<SideFoot> side_before;
+  std::optional<SideFoot> other;
+};
+
+void set_palmar(SideFoot& foot, double angle) {
+  foot.process.y = foot.tip.y + 65 * std::tan(angle * degree);
+}
+
+/// Both joints share the axis' break evenly.
+void set_axis(SideFoot& foot, double deviation) {
+  foot.p1_deg = foot.dorsal_deg - deviation;
+  foot.p2_deg = foot.dorsal_deg - deviation / 2;
+}
+
+void set_tilt(FrontFoot& foot, double tilt) {
+  foot.articular_tilt_deg = foot.border_tilt_deg = foot.coronet_tilt_deg = tilt;
+  foot.medial_x = -60;
+  foot.lateral_x = 60;
+  foot.medial_wall_deg = foot.lateral_wall_deg = 80;
+}
+
+double sides_index(double medial, double index) {
+  return medial * (200 + index) / (200 - index);
+}
+
+Scene neutral() {
+  Scene scene;
+  set_palmar(scene.side, 5);
+  set_axis(scene.side, 0);
+  scene.side.breakover_x = 112;
+  set_tilt(scene.front, 0);
+  return scene;
+}
+
+/// Sets the scene `e` beyond the rule's threshold; short of it for a negative e.
+using Setting = std::function<void(Scene&, double)>;
+
+const std::map<std::string, Setting>& settings() {
+  static const std::map<std::string, Setting> all{
+      {"red-flag",
+       [](Scene& s, double e) {
+         if (e > 0)
+           s.case_.history.red_flags = {"hot-foot"};
+       }},
+      {"lame-vet-first",
+       [](Scene& s, double e) {
+         s.case_.history.lameness = {{.scale = "AAEP 0-5", .grade = e > 0 ? 3.0 : 2.5}};
+       }},
+      {"lame-vet-first-uk",
+       [](Scene& s, double e) {
+         s.case_.history.lameness = {{.scale = "UK 0-10", .grade = e > 0 ? 4.0 : 3.0}};
+       }},
+      {"lame-vet-first-sudden", [](Scene& s, double e) { s.case_.history.sudden_onset = e > 0; }},
+      {"check-landmarks",
+       [](Scene& s, double e) {
+         s.side_before = s.side;
+         s.side_before->dorsal_deg -= 3.2 + e;
+       }},
+      {"check-landmarks-flat", [](Scene& s, double e) { s.side.dorsal_deg = 5 + 38 - e; }},
+      {"check-landmarks-steep", [](Scene& s, double e) { s.side.dorsal_deg = 5 + 60 + e; }},
+      {"distal-displacement", [](Scene& s, double e) { s.side.displacement = 12 + e; }},
+      {"distal-displacement-rise",
+       [](Scene& s, double e) {
+         s.side.displacement = 9;
+         s.side_before = s.side;
+         s.side_before->displacement = 6 - e;
+       }},
+      {"rotation-new", [](Scene& s, double e) { s.side.dorsal_deg = s.side.wall_deg + 5 + e; }},
+      {"rotation-rise",
+       [](Scene& s, double e) {
+         s.side_before = s.side;
+         s.side_before->dorsal_deg -= 2.5 + e;
+       }},
+      {"sole-stop", [](Scene& s, double e) { s.side.sole_y = s.side.tip.y - 10 + e; }},
+      {"steep-bone", [](Scene& s, double e) { set_palmar(s.side, 15 + e); }},
+      {"laminitis-history",
+       [](Scene& s, double e) {
+         s.case_.history.laminitis = e > 0 ? record::Laminitis::suspected : record::Laminitis::no;
+       }},
+      {"thin-sole", [](Scene& s, double e) { s.side.sole_y = s.side.tip.y - 15 + e; }},
+      {"young-horse", [](Scene& s, double e) { s.case_.horse.age_years = 2 - e; }},
+      {"overdue",
+       [](Scene& s, double e) {
+         s.case_.visits.back().last_trim = e > 0 ? "2026-01-18" : "2026-01-19"; // 57, 56 days
+       }},
+      {"ml-contradict",
+       [](Scene& s, double e) {
+         set_tilt(s.front, 2 + e);
+         s.front.lateral_space = 2.6;
+       }},
+      {"ml-contradict-medial",
+       [](Scene& s, double e) {
+         set_tilt(s.front, -2 - e);
+         s.front.medial_space = 2.6;
+       }},
+      {"lame-ask-vet",
+       [](Scene& s, double e) {
+         s.case_.history.lameness = {{.scale = "AAEP 0-5", .grade = e > 0 ? 1.0 : 0.0}};
+       }},
+      {"low-palmar-angle", [](Scene& s, double e) { set_palmar(s.side, 3 - e); }},
+      {"negative-palmar-angle", [](Scene& s, double e) { set_palmar(s.side, -e); }},
+      {"broken-back-axis", [](Scene& s, double e) { set_axis(s.side, -3 - e); }},
+      {"broken-back-axis-hind",
+       [](Scene& s, double e) {
+         s.limb = Limb::right_hind;
+         set_axis(s.side, -3 - e);
+       }},
+      {"broken-forward-axis",
+       [](Scene& s, double e) {
+         set_palmar(s.side, 6);
+         set_axis(s.side, 5 + e);
+       }},
+      {"high-palmar-angle", [](Scene& s, double e) { set_palmar(s.side, 8 + e); }},
+      {"long-toe",
+       [](Scene& s, double e) {
+         const double share = 0.58 + e / 100;
+         s.side.breakover_x = 50 + 50 * share / (1 - share);
+       }},
+      {"long-breakover", [](Scene& s, double e) { s.side.breakover_x = 88 + 30 + e; }},
+      {"short-heel-support",
+       [](Scene& s, double e) {
+         s.other = s.side;
+         s.other->joint.x += 5 + e;
+       }},
+      {"ml-tilt-lateral",
+       [](Scene& s, double e) {
+         set_tilt(s.front, 3);
+         s.front_again = s.front;
+         s.front_again->articular_tilt_deg = 2 + e;
+       }},
+      {"ml-tilt-medial",
+       [](Scene& s, double e) {
+         set_tilt(s.front, -2 - e);
+         s.front_again = s.front;
+         s.front_again->articular_tilt_deg = -3;
+       }},
+      {"two-joint-conflict",
+       [](Scene& s, double e) {
+         s.side.p2_deg = s.side.dorsal_deg - 6;
+         s.side.p1_deg = s.side.p2_deg + 3 + e;
+       }},
+      {"two-joint-conflict-flexed",
+       [](Scene& s, double e) {
+         s.side.p2_deg = s.side.dorsal_deg + 3 + e;
+         s.side.p1_deg = s.side.p2_deg - 6;
+       }},
+      {"broken-forward-posture", [](Scene& s, double e) { set_axis(s.side, 5 + e); }},
+      {"high-angle-note", [](Scene& s, double e) { set_palmar(s.side, 10 + e); }},
+      {"low-angle-note", [](Scene& s, double e) { set_palmar(s.side, -e); }},
+      {"negative-plantar-angle",
+       [](Scene& s, double e) {
+         s.limb = Limb::left_hind;
+         set_palmar(s.side, -3 - e);
+       }},
+      {"displacement-note", [](Scene& s, double e) { s.side.displacement = 10 + e; }},
+      {"rotation-note", [](Scene& s, double e) { s.side.dorsal_deg = s.side.wall_deg + 3 + e; }},
+      // The dorsal points lie 35 mm apart on the bone.
+      {"wall-thickening",
+       [](Scene& s, double e) {
+         s.side.dorsal_deg = s.side.wall_deg + std::atan((2 + e) / 35) / degree;
+       }},
+      {"wall-thick",
+       [](Scene& s, double e) {
+         const double slope = s.side.wall_deg * degree;
+         s.side.dorsal_deg = s.side.wall_deg;
+         s.side.tip.x = s.side.span - (20 + e + s.side.tip.y * std::cos(slope)) / std::sin(slope);
+       }},
+      {"joint-space-once",
+       [](Scene& s, double e) {
+         s.front.lateral_space = sides_index(s.front.medial_space, 28 + e);
+       }},
+      {"joint-space-once-lateral",
+       [](Scene& s, double e) {
+         s.front.lateral_space = sides_index(s.front.medial_space, -28 - e);
+       }},
+      {"pair-uneven",
+       [](Scene& s, double e) {
+         s.other = s.side;
+         s.other->wall_deg += 5 + e;
+       }},
+      {"leave-alone", [](Scene& s, double e) { s.side.sole_y = s.side.tip.y - 15 - e; }},
+  };
+  return all;
+}
+
+DatedReading filmed(measure::Reading reading, Limb limb) {
+  reading.limb = limb;
+  return {.reading = std::move(reading), .taken = day};
+}
+
+Limb other_of(Limb limb) {
+  return limb == Limb::left_fore ? Limb::right_fore : Limb::left_fore;
+}
+
+std::vector<FootReadings> filmed(const Scene& scene) {
+  FootReadings foot{.limb = scene.limb};
+  foot.lateromedial = filmed(reading(scene.side), scene.limb);
+  foot.dorsopalmar = filmed(reading(scene.front), scene.limb);
+  if (scene.front_again)
+    foot.dorsopalmar_repeat = filmed(reading(*scene.front_again), scene.limb);
+  if (scene.side_before)
+    foot.lateromedial_before = filmed(reading(*scene.side_before), scene.limb);
+  std::vector<FootReadings> feet{foot};
+  if (scene.other) {
+    FootReadings second{.limb = other_of(scene.limb)};
+    second.lateromedial = filmed(reading(*scene.other), second.limb);
+    feet.push_back(second);
+  }
+  return feet;
+}
+
+bool fires(const practice::Rule& rule, const Scene& scene, const practice::Practice& shipped) {
+  auto alone = shipped;
+  alone.rules = {rule};
+  const auto planned = plan_of(scene.case_, filmed(scene), alone);
+  switch (rule.kind) {
+  case practice::RuleKind::stop:
+    return !planned.plan.stops.empty();
+  case practice::RuleKind::lock:
+    return mentions(planned.plan.locks, rule.what);
+  default:
+    return line(planned.plan, rule.id) != nullptr;
+  }
+}
+
+} // namespace
+
+// Truth: the thresholds of the plan model's table of proposal rules, as docs/plan.md lists them;
+// common practice, no source, where the table names none
+TEST_CASE("each shipped rule fires just beyond its threshold and not short of it",
+          "[plan][rules]") {
+  const auto practice = shipped(Doubt::hardly_any);
+  REQUIRE(practice.rules.size() >= 24);
+  for (const auto& rule : practice.rules) {
+    INFO(rule.id);
+    const auto setting = settings().find(rule.id);
+    REQUIRE(setting != settings().end());
+    auto beyond = neutral(), inside = neutral();
+    setting->second(beyond, 0.02);
+    setting->second(inside, -0.02);
+    CHECK(fires(rule, beyond, practice));
+    CHECK_FALSE(fires(rule, inside, practice));
+  }
+}
+
+// Truth: law, a finding inside its own uncertainty is measured again, never acted on
+TEST_CASE("a finding that its doubt swallows asks for another measurement", "[plan][rules]") {
+  auto scene = neutral();
+  set_palmar(scene.side, 2.2); // surely below 3 only from 1.68 at u 0.66
+  const auto planned = plan_of(scene.case_, filmed(scene), shipped());
+  CHECK(line(planned.plan, "low-palmar-angle") == nullptr);
+  CHECK(planned.plan.changes.empty());
+  CHECK(mentions(planned.plan.remeasure, "Palmar angle 2.2\u00b0"));
+}
+
+TEST_CASE("what isn't measured is asked for and nothing is planned from it", "[plan][rules]") {
+  auto scene = neutral();
+  set_palmar(scene.side, 0.5);
+  auto feet = filmed(scene);
+  std::erase_if(feet[0].lateromedial->reading.landmarks,
+                [](const auto& landmark) { return landmark.id == "sole-a"; });
+  const auto planned = plan_of(scene.case_, feet, shipped());
+  CHECK(planned.plan.changes.empty());
+  CHECK(mentions(planned.plan.remeasure, "sole-a"));
+  CHECK(mentions(planned.plan.locks, "must all be measured"));
+
+  auto lifted = filmed(scene);
+  lifted[0].lateromedial->reading.loading = measure::Loading::not_loaded;
+  const auto none = plan_of(scene.case_, lifted, shipped());
+  CHECK(none.plan.changes.empty());
+  CHECK(mentions(none.plan.remeasure, "didn't carry the horse's weight"));
+
+  auto unscaled = filmed(scene);
+  unscaled[0].lateromedial->reading.calibration.origin = ScaleOrigin::none;
+  const auto angles_only = plan_of(scene.case_, unscaled, shipped());
+  CHECK(angles_only.plan.changes.empty());
+  CHECK(mentions(angles_only.plan.remeasure, "the picture has no scale"));
+}
+
+TEST_CASE("unknown facts of the horse count as the worst case", "[plan][rules]") {
+  auto scene = neutral();
+  set_palmar(scene.side, 0.5);
+  set_axis(scene.side, -2);
+  REQUIRE(plan_of(scene.case_, filmed(scene), shipped()).plan.changes.size() == 1);
+  auto no_height = scene;
+  no_height.case_.horse.height_cm.reset();
+  CHECK(plan_of(no_height.case_, filmed(no_height), shipped()).plan.changes.empty());
+  auto no_trim_date = scene;
+  no_trim_date.case_.visits.back().last_trim.clear();
+  const auto five = plan_of(no_trim_date.case_, filmed(no_trim_date), shipped());
+  REQUIRE(five.plan.changes.size() == 1);
+  // 5 mm along the wall at 48 degrees are 3.8 mm square to the ground: 3.5 on half millimetres.
+  CHECK(five.plan.changes[0].trim_toe_mm <= 3.5);
+  auto trimmed_since = scene;
+  trimmed_since.case_.visits.back().last_trim = day;
+  const auto after_trim = plan_of(trimmed_since.case_, filmed(trimmed_since), shipped());
+  for (const auto& change : after_trim.plan.changes)
+    CHECK(change.trim_toe_mm == 0);
+  CHECK(mentions(after_trim.plan.locks, "No trim amounts from a picture"));
+}
+
+// Truth: rule s13: six weeks between picture and work, counted to the later of visit and making
+TEST_CASE("a plan made long after the visit gives no trim unless its day is stated",
+          "[plan][rules]") {
+  auto scene = neutral();
+  set_palmar(scene.side, 0.5);
+  set_axis(scene.side, -2);
+  scene.case_.visits.back().last_trim = "2026-03-09"; // not overdue by the end of April
+  const auto practice = shipped();
+  const auto made_on = [&](const std::string& made, const std::string& work_day) {
+    return make_plan({.case_ = scene.case_,
+                      .visit = scene.case_.visits.back(),
+                      .feet = filmed(scene),
+                      .made = made,
+                      .made_by = "test",
+                      .day = work_day},
+                     practice);
+  };
+  CHECK(made_on("2026-04-27T08:00:00Z", "").plan.changes.size() == 1); // 42 days
+  const auto late = made_on("2026-04-28T08:00:00Z", "");
+  for (const auto& change : late.plan.changes)
+    CHECK(change.trim_toe_mm == 0);
+  CHECK(made_on("2026-09-01T08:00:00Z", day).plan.changes.size() == 1);
+  CHECK(made_on("2026-09-01T08:00:00Z", "not a date").plan.changes.empty());
+}
+
+// Truth: law, the sum of the lines is the plan: one change a foot, and a line's numbers are those
+// after it and the lines above it
+TEST_CASE("the last line's numbers are the whole plan's", "[plan][rules]") {
+  SideFoot foot;
+  foot.p1_deg = 56.5;
+  foot.p2_deg = 52.5;
+  const auto planned = plan_of(sound_case(), {side_only(reading(foot))}, shipped());
+  const auto& last = planned.plan.lines.back();
+  REQUIRE(!last.expected.empty());
+  for (const auto& each : last.expected) {
+    const auto* whole = find(planned.predictions, each.measurement);
+    REQUIRE(whole != nullptr);
+    CHECK(each.after == whole->after);
+    CHECK(each.before == whole->before);
+    CHECK(each.uncertainty_of_change == whole->uncertainty_of_change);
+  }
+}
+
+TEST_CASE("every line says what, how much, why, and where it comes from", "[plan][rules]") {
+  Random random(3);
+  const auto practice = shipped();
+  for (int i = 0; i < 100; ++i) {
+    auto scene = neutral();
+    set_palmar(scene.side, between(random, -2, 12));
+    set_axis(scene.side, between(random, -12, 12));
+    scene.side.breakover_x = between(random, 100, 128);
+    scene.limb = i % 4 == 0 ? Limb::left_hind : Limb::left_fore;
+    const auto planned = plan_of(scene.case_, filmed(scene), practice);
+    for (const auto& each : planned.plan.lines) {
+      INFO(each.rule << ": " << each.what << " / " << each.why << " / " << each.watch);
+      CHECK(!each.what.empty());
+      CHECK(!each.amount.empty());
+      CHECK(!each.why.empty());
+      CHECK(!each.source.empty());
+      for (const auto& text : {each.what, each.why, each.caution, each.watch})
+        CHECK(text.find_first_of("[]{}") == std::string::npos);
+      if (scene.limb == Limb::left_hind)
+        for (const auto& text : {each.what, each.why, each.caution})
+          CHECK(text.find("almar") == std::string::npos);
+    }
+  }
+}
+
+// Truth: sample case "leave alone" of the plan model: nothing surely outside, no lameness
+TEST_CASE("a foot with nothing outside is left alone", "[plan][rules]") {
+  const auto scene = neutral();
+  const auto planned = plan_of(scene.case_, filmed(scene), shipped());
+  CHECK(planned.plan.stops.empty());
+  CHECK(planned.plan.changes.empty());
+  REQUIRE(planned.plan.lines.size() == 1);
+  CHECK(planned.plan.lines[0].rule == "leave-alone");
+}
