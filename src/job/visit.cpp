@@ -152,7 +152,8 @@ Result<plan::Planned> make_plan(const Desk& desk,
                                   .visit = visit,
                                   .feet = feet(now, before),
                                   .made = stamp.when,
-                                  .made_by = stamp.who},
+                                  .made_by = stamp.who,
+                                  .day = visit.date},
                                  desk.practice);
   PRITCHEL_TRY(kept, desk.store.add_plan(case_id, planned.plan, stamp));
   planned.plan = std::move(kept);

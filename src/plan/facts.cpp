@@ -108,11 +108,11 @@ std::string weeks_later(const std::string& day, int weeks) {
   const auto number = [&](std::size_t from, std::size_t count) {
     return static_cast<int>(parse_number(day.substr(from, count)).value_or(0));
   };
-  using namespace std::chrono;
-  const year_month_day start{year{number(0, 4)},
-                             month{static_cast<unsigned>(number(5, 2))},
-                             std::chrono::day{static_cast<unsigned>(number(8, 2))}};
-  const year_month_day end{sys_days{start} + days{7 * weeks}};
+  namespace chrono = std::chrono;
+  const chrono::year_month_day start{chrono::year{number(0, 4)},
+                                     chrono::month{static_cast<unsigned>(number(5, 2))},
+                                     chrono::day{static_cast<unsigned>(number(8, 2))}};
+  const chrono::year_month_day end{chrono::sys_days{start} + chrono::days{7 * weeks}};
   return fmt::format("{:04}-{:02}-{:02}",
                      static_cast<int>(end.year()),
                      static_cast<unsigned>(end.month()),

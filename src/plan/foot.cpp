@@ -9,7 +9,6 @@
 namespace pritchel::plan {
 namespace {
 
-using measure::Limb;
 using measure::View;
 
 std::string unfit_reason(const measure::Reading& reading) {

@@ -25,13 +25,13 @@ template <class T>
 }
 
 template <class T> [[nodiscard]] std::string missing_landmark(const Placed<T>& placed) {
-  for (const std::string id :
+  for (const char* id :
        {"ground-medial", "ground-lateral", "wall-ground-medial", "wall-ground-lateral"})
     if (!placed.has(id))
       return id;
-  for (const std::string side : {"medial", "lateral"})
+  for (const char* side : {"medial", "lateral"})
     if (upper_wall_point(placed, side).empty())
-      return "wall-proximal-" + side;
+      return std::string("wall-proximal-") + side;
   return {};
 }
 

@@ -1,13 +1,15 @@
 #include "plan/limit_tests.h"
 #include "plan/variables.h"
 
+#include <algorithm>
+#include <array>
+
 namespace pritchel::plan::limit {
 
 bool amounts_are_not_negative(const Trial& t) {
-  for (const auto& each : variables())
-    if (!(t.change.*each.field >= 0))
-      return false;
-  return true;
+  return std::all_of(variables().begin(), variables().end(), [&](const Variable& each) {
+    return t.change.*each.field >= 0;
+  });
 }
 
 bool no_red_flag(const Trial& t) {
@@ -37,14 +39,14 @@ bool geometry_is_known(const Trial& t) {
 }
 
 bool safety_numbers_are_known(const Trial& t) {
-  for (const char* id : {"sole-depth-tip",
-                         "palmar-angle",
-                         "coronary-extensor-distance",
-                         "capsular-rotation",
-                         "p3-bone-angle"})
-    if (!quantity(t.foot, id).known)
-      return false;
-  return true;
+  constexpr std::array<std::string_view, 5> needed{"sole-depth-tip",
+                                                   "palmar-angle",
+                                                   "coronary-extensor-distance",
+                                                   "capsular-rotation",
+                                                   "p3-bone-angle"};
+  return std::all_of(needed.begin(), needed.end(), [&](std::string_view id) {
+    return quantity(t.foot, id).known;
+  });
 }
 
 bool reading_is_believed(const Trial& t) {

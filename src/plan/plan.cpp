@@ -1,10 +1,14 @@
 #include "plan/plan.h"
 
 #include "base/assert.h"
+#include "base/text.h"
 #include "plan/propose.h"
 #include "plan/wording.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 namespace pritchel::plan {
@@ -62,6 +66,19 @@ void add_predictions(const Foot& foot,
   }
 }
 
+/// A plan may be made again for an old visit; nobody may take it for today's.
+void add_lateness(const PlanInput& input, const CaseFacts& facts, record::Plan& plan) {
+  constexpr int most_days = 42;
+  const std::string made = input.made.substr(0, 10);
+  if (!is_date(made) || facts.day.empty() || days_between(facts.day, made) <= most_days)
+    return;
+  plan.locks.push_back(fmt::format("This plan is for the work of {} and was made {} days later: "
+                                   "its amounts hold for the foot as "
+                                   "it was then. Don't work from them now; take new pictures.",
+                                   facts.day,
+                                   days_between(facts.day, made)));
+}
+
 /// What the program can't see for itself and a person must.
 void add_open_questions(const PlanInput& input, record::Plan& plan) {
   if (input.case_.history.laminitis == record::Laminitis::not_stated)
@@ -85,6 +102,7 @@ Planned make_plan(const PlanInput& input, const practice::Practice& practice) {
   plan.made = input.made;
   plan.made_by = input.made_by;
   const auto facts = case_facts(input);
+  add_lateness(input, facts, plan);
   const auto feet = feet_of(input, facts, practice);
   std::vector<FootPlan> drafts(feet.size());
   for (std::size_t i = 0; i < feet.size(); ++i) {

@@ -41,7 +41,8 @@ struct PlanInput {
   std::string made; ///< UTC, YYYY-MM-DDThh:mm:ssZ
   std::string made_by;
   /// The day the work is meant for, YYYY-MM-DD: pictures more than six weeks older give no trim
-  /// amounts. Empty: the later one of the visit's date and the day of `made`.
+  /// amounts. Empty: the later one of the visit's date and the day of `made`. A plan made more than
+  /// six weeks after this day says so on top of its locks.
   std::string day = {};
 };
 

@@ -112,7 +112,7 @@ std::string title_of(std::string_view id, measure::Limb limb) {
 }
 
 std::string with_doubt(const Quantity& quantity, std::string_view id) {
-  const std::string value = number(quantity.value, id);
+  std::string value = number(quantity.value, id);
   if (quantity.uncertainty == 0)
     return value;
   return value + " \u00b1 " + number(measure::coverage_factor * quantity.uncertainty, id);

@@ -347,7 +347,9 @@ TEST_CASE("a plan made long after the visit gives no trim unless its day is stat
   const auto late = made_on("2026-04-28T08:00:00Z", "");
   for (const auto& change : late.plan.changes)
     CHECK(change.trim_toe_mm == 0);
-  CHECK(made_on("2026-09-01T08:00:00Z", day).plan.changes.size() == 1);
+  const auto again = made_on("2026-09-01T08:00:00Z", day);
+  CHECK(again.plan.changes.size() == 1);
+  CHECK(again.plan.locks.front().find("169 days later") != std::string::npos);
   CHECK(made_on("2026-09-01T08:00:00Z", "not a date").plan.changes.empty());
 }
 
