@@ -1,0 +1,251 @@
+/** Points under the hand: drag, keys, undo, reload, a program that goes away. */
+import assert from "node:assert/strict";
+import test, { after, before } from "node:test";
+import { Person } from "./person.mjs";
+import { Onlooker, Served, sample_horse, samples, shot, truth } from "./program.mjs";
+import { expect_soon } from "./soon.mjs";
+
+const side = truth("lateromedial", "left-fore", "2026-03-02");
+const places = side.landmarks;
+const first_four = ["ground-heel", "ground-toe", "p3-tip", "p3-palmar-process"];
+
+/** @type {Served} */
+let served;
+/** @type {Onlooker} */
+let onlooker;
+before(async () => {
+  [served, onlooker] = await Promise.all([Served.start(), Onlooker.open()]);
+});
+after(async () => {
+  await onlooker?.close();
+  await served?.stop();
+});
+
+/** A fresh reader before the side view with four points placed: palmar angle is measured. */
+async function four_points(t, name, size = "laptop", by = "mouse") {
+  const { page, seen, context } = await onlooker.page(size, served.address);
+  t.after(() => context.close());
+  const person = new Person(page, by);
+  await person.open_horse(sample_horse);
+  await person.open_picture("2 March 2026", "left fore, side view");
+  await person.say_name(name);
+  await person.confirm({
+    view: "lateromedial", side: "left", end: "fore", toward: side.shot.toward,
+    shoeing: "bare", loading: "weight-bearing", scale: "automatic",
+  });
+  for (const id of first_four) {
+    assert.equal(await person.asked(), id);
+    await person.tap(places[id].px);
+    await expect_soon(async () => (await person.asked()) !== id);
+  }
+  await person.saved();
+  await expect_soon(async () => (await person.number("palmar-angle")) !== null);
+  return { page, person, seen };
+}
+
+/** @param {import("playwright-core").Page} page the selected point, by its row in the list */
+async function drag(page, person, px, by) {
+  const from = await person.on_screen(px);
+  await page.mouse.move(from.x, from.y);
+  await page.mouse.down();
+  for (let step = 1; step <= 6; ++step) await page.mouse.move(from.x + (by.x * step) / 6, from.y + (by.y * step) / 6);
+  return () => page.mouse.up();
+}
+
+test("the number follows while a point is dragged, and undo and redo bring the old and new one", async (t) => {
+  const { page, person, seen } = await four_points(t, "Drag");
+  const before = (await person.number("palmar-angle"))?.value;
+  const let_go = await drag(page, person, places["p3-palmar-process"].px, { x: 0, y: -30 });
+  await expect_soon(async () => ((await person.number("palmar-angle"))?.value ?? 0) > before + 3);
+  await shot(page, "hand-1-drag");
+  await let_go();
+  await person.saved();
+  const moved = (await person.number("palmar-angle"))?.value;
+  await page.keyboard.press("Control+z");
+  await expect_soon(async () => (await person.number("palmar-angle"))?.value === before);
+  await page.keyboard.press("Control+Shift+Z");
+  await expect_soon(async () => (await person.number("palmar-angle"))?.value === moved);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await expect_soon(async () => (await person.number("palmar-angle"))?.value === before);
+  assert.deepEqual(seen.complaints, []);
+});
+
+test("arrow keys move the chosen point by one screen pixel, ten with Shift, finer when nearer", async (t) => {
+  const { page, person } = await four_points(t, "Keys");
+  const saved_tip = async () => {
+    await person.saved();
+    const [digest] = page.url().split("/").slice(-1);
+    const case_id = page.url().split("/case/")[1].split("/")[0];
+    const answer = await page.request.get(`${served.address}/api/cases/${case_id}/readings/${digest}?reader=Keys`);
+    return (await answer.json()).reading.landmarks["p3-tip"];
+  };
+  await page.locator(".hand").focus();
+  for (let turn = 0; turn < 3; ++turn) await page.keyboard.press("Tab");
+  const { scale } = await person.on_screen([0, 0]);
+  const start = await saved_tip();
+  await page.keyboard.press("ArrowRight");
+  await expect_soon(async () => Math.abs((await saved_tip()).x - start.x - 1 / scale) < 1e-6);
+  await page.keyboard.press("Shift+ArrowUp");
+  await expect_soon(async () => Math.abs((await saved_tip()).y - start.y + 10 / scale) < 1e-6);
+  await person.come_nearer(places["p3-tip"].px, 4);
+  const nearer = (await person.on_screen([0, 0])).scale;
+  await page.locator(".hand").focus();
+  const before = await saved_tip();
+  await page.keyboard.press("ArrowLeft");
+  await expect_soon(async () => Math.abs((await saved_tip()).x - before.x + 1 / nearer) < 1e-6);
+});
+
+test("a point can be placed, skipped, chosen again and removed by keyboard alone", async (t) => {
+  const { page, person } = await four_points(t, "Keyboard");
+  await page.locator(".hand").focus();
+  const asked = await person.asked();
+  await page.keyboard.press("Enter");
+  await expect_soon(async () => (await person.asked()) !== asked);
+  await page.keyboard.press("Delete");
+  await expect_soon(async () => (await person.asked()) === asked);
+  await page.keyboard.press("s");
+  await expect_soon(async () => (await person.asked()) !== asked);
+  await page.getByRole("button", { name: "Points", exact: true }).last().click();
+  const row = page.locator(`.points li[data-id="${asked}"]`);
+  assert.equal(await row.getAttribute("data-state"), "skipped");
+  await shot(page, "hand-2-points");
+  await row.getByRole("button").first().press("Enter");
+  await expect_soon(async () => (await person.asked()) === asked);
+});
+
+test("points are there after a reload, and so is undo", async (t) => {
+  const { page, person } = await four_points(t, "Reload");
+  const before = await person.number("palmar-angle");
+  await page.reload();
+  await expect_soon(async () => (await person.number("palmar-angle"))?.value === before?.value);
+  assert.equal(await person.placed_points(), 4);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await expect_soon(async () => (await person.placed_points()) === 3);
+});
+
+test("points placed while the program is away survive a reload and are saved when it is back", async (t) => {
+  const { page, person } = await four_points(t, "Away");
+  await served.kill();
+  const next = await person.asked();
+  await person.tap(places[next].px);
+  await page.locator('.keeping[data-state="waiting"]').waitFor();
+  await shot(page, "hand-3-away");
+  assert.equal(await person.placed_points(), 5);
+  await served.serve();
+  await page.reload();
+  await person.saved();
+  await expect_soon(async () => (await person.placed_points()) === 5);
+  const digest = page.url().split("/").at(-1);
+  const case_id = page.url().split("/case/")[1].split("/")[0];
+  const answer = await page.request.get(`${served.address}/api/cases/${case_id}/readings/${digest}?reader=Away`);
+  assert.deepEqual(Object.keys((await answer.json()).reading.landmarks).sort(), [...first_four, next].sort());
+});
+
+test("without a reload, too, the page saves as soon as the program is back", async (t) => {
+  const { page, person } = await four_points(t, "Back");
+  await served.kill();
+  const next = await person.asked();
+  await person.tap(places[next].px);
+  await page.locator('.keeping[data-state="waiting"]').waitFor();
+  await served.serve();
+  await person.saved();
+  await page.locator(".notice").waitFor({ state: "hidden" });
+});
+
+test("points saved from elsewhere meanwhile are not overwritten, and mine can go on top", async (t) => {
+  const first = await four_points(t, "Twice");
+  const url = first.page.url();
+  const { page, context } = await onlooker.page("laptop", url);
+  t.after(() => context.close());
+  const other = new Person(page, "mouse");
+  await other.say_name("Twice");
+  await expect_soon(async () => (await other.placed_points()) === 4);
+  await page.locator(".loading").waitFor({ state: "hidden" });
+  const fifth = await other.asked();
+  await other.tap(places[fifth].px);
+  await other.saved();
+  await first.person.tap([100, 100]);
+  const bar = first.page.getByRole("alert").filter({ hasText: "changed somewhere else" });
+  await bar.waitFor();
+  await shot(first.page, "hand-4-conflict");
+  assert.equal(await first.person.placed_points(), 5);
+  await bar.getByRole("button", { name: "Put mine on top" }).click();
+  await first.person.saved();
+  await page.reload();
+  await expect_soon(async () => (await other.placed_points()) === 5);
+});
+
+test("brightness changes by drag in its mode, and no point moves", async (t) => {
+  const { page, person } = await four_points(t, "Bright");
+  const grey = () => page.locator(".stage canvas").first().evaluate((canvas) => {
+    const { data } = canvas.getContext("2d").getImageData(canvas.width / 2, canvas.height / 2, 1, 1);
+    return data[0];
+  });
+  const before = await grey();
+  await page.getByRole("button", { name: "Brightness" }).click();
+  const let_go = await drag(page, person, places["p3-tip"].px, { x: 0, y: -120 });
+  await let_go();
+  await expect_soon(async () => (await grey()) > before);
+  assert.equal(await person.placed_points(), 4);
+  await page.locator('.keeping[data-state="saved"]').waitFor();
+});
+
+test("two fingers zoom without leaving a point behind", async (t) => {
+  const { person } = await four_points(t, "Pinch", "tablet", "touch");
+  const before = (await person.on_screen([0, 0])).scale;
+  const at = await person.on_screen(places["p3-tip"].px);
+  await person.pinch(at, 2);
+  await expect_soon(async () => (await person.on_screen([0, 0])).scale > 1.5 * before);
+  assert.equal(await person.placed_points(), 4);
+});
+
+test("touching a line lights its number, touching the number again puts it out", async (t) => {
+  const { page, person } = await four_points(t, "Light");
+  await page.locator('.number[data-id="palmar-angle"]').click();
+  const row = page.locator('.number[data-id="palmar-angle"]');
+  await expect_soon(async () => (await row.getAttribute("aria-pressed")) === "true");
+  await row.click();
+  await expect_soon(async () => (await row.getAttribute("aria-pressed")) === "false");
+  await person.saved();
+});
+
+test("a new horse, a visit and a picture begin from an empty page", async (t) => {
+  const { page, context, seen } = await onlooker.page("tablet", served.address);
+  t.after(() => context.close());
+  await page.getByLabel("Name of the horse").fill("Thistle");
+  await page.getByRole("button", { name: "Add horse" }).click();
+  await page.getByRole("heading", { level: 1, name: "Thistle" }).waitFor();
+  await shot(page, "new-1-horse");
+  await page.getByLabel("What is wrong, in your words").fill("Short on the left fore");
+  await page.getByLabel("What is wrong, in your words").blur();
+  await page.getByRole("button", { name: "Begin a visit" }).click();
+  await page.locator(".visit").waitFor();
+  await page.getByText("Add pictures").locator("input").setInputFiles(`${samples}/${side.picture}`);
+  await page.locator(".thumbs li").waitFor();
+  await page.getByText("Add pictures").locator("input").setInputFiles({ name: "letter.dcm", mimeType: "application/dicom", buffer: Buffer.from("not a picture") });
+  await page.getByRole("alert").filter({ hasText: "letter.dcm" }).waitFor();
+  await shot(page, "new-2-refused");
+  assert.equal(await page.locator(".thumbs li").count(), 1);
+  await page.reload();
+  await page.getByRole("heading", { level: 1, name: "Thistle" }).waitFor();
+  assert.equal(await page.getByLabel("What is wrong, in your words").inputValue(), "Short on the left fore");
+  assert.deepEqual(seen.strangers, []);
+});
+
+test("a signed plan is frozen", async (t) => {
+  const { page, context } = await onlooker.page("laptop", served.address);
+  t.after(() => context.close());
+  const person = new Person(page, "mouse");
+  await person.open_horse(sample_horse);
+  await page.locator(".visit").first().getByRole("button", { name: "Plan" }).click();
+  await person.say_name("Bo Invented");
+  await page.getByRole("button", { name: /^Make/ }).click();
+  const form = page.locator(".signing");
+  await form.waitFor();
+  await form.getByLabel("Name").fill("Bo Invented");
+  await form.getByLabel("Registration number").fill("V 123");
+  await form.getByRole("button", { name: "Sign this version" }).click();
+  await page.getByText("This version is frozen").waitFor();
+  for (const field of await page.locator(".proposal input, .proposal textarea").all()) assert.ok(await field.isDisabled());
+  await shot(page, "plan-signed");
+});

@@ -1,0 +1,114 @@
+/** The real program on a store of its own, and a browser before it. Nothing is faked. */
+import { execFile, spawn } from "node:child_process";
+import { once } from "node:events";
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { createInterface } from "node:readline";
+import { promisify } from "node:util";
+import { chromium } from "playwright-core";
+
+export const root = new URL("../../", import.meta.url).pathname;
+const shots = process.env.PRITCHEL_SHOTS ?? join(root, "build/page-shots");
+export const samples = process.env.PRITCHEL_SAMPLES ?? join(root, "sample-images");
+export const sample_horse = JSON.parse(readFileSync(join(samples, "case.json"), "utf8")).horse.name;
+const builds = ["build/tests/src/pritchel", "build/src/pritchel", "build/page/src/pritchel"];
+
+/** @returns {string} the program: from PRITCHEL, else from one of the usual builds */
+function program() {
+  const found = process.env.PRITCHEL ?? builds.map((each) => join(root, each)).find(existsSync);
+  if (!found) throw new Error("Build pritchel first, or say where it is in PRITCHEL.");
+  return found;
+}
+
+/** A store with the sample case, served; killed and started again at will on the same port. */
+export class Served {
+  static async start() {
+    const served = new Served();
+    served.folder = mkdtempSync(join(tmpdir(), "pritchel-page-"));
+    served.port = 0;
+    await promisify(execFile)(program(), ["demo", join(served.folder, "store")]);
+    await served.serve();
+    return served;
+  }
+
+  async serve() {
+    const store = join(this.folder, "store");
+    this.process = spawn(program(), ["serve", "--store", store, "--port", String(this.port), "--page", join(root, "src/page")], {
+      stdio: ["ignore", "pipe", "inherit"],
+    });
+    for await (const line of createInterface({ input: this.process.stdout })) {
+      const address = line.match(/http:\/\/[^\s]+/)?.[0];
+      if (!address) continue;
+      this.address = address.replace(/\/$/, "");
+      this.port = Number(new URL(address).port);
+      return;
+    }
+    throw new Error("pritchel serve ended without an address.");
+  }
+
+  /** As a power cut would. */
+  async kill() {
+    const gone = once(this.process, "exit");
+    this.process.kill("SIGKILL");
+    await gone;
+  }
+
+  async stop() {
+    if (this.process.exitCode === null && this.process.signalCode === null) await this.kill();
+    rmSync(this.folder, { recursive: true, force: true });
+  }
+}
+
+export const sizes = {
+  laptop: { viewport: { width: 1366, height: 768 } },
+  tablet: { viewport: { width: 1024, height: 768 }, hasTouch: true },
+  upright: { viewport: { width: 820, height: 1180 }, hasTouch: true },
+};
+
+/** A browser that notes every complaint and every request that leaves the program. */
+export class Onlooker {
+  static async open() {
+    const onlooker = new Onlooker();
+    onlooker.browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: ["--no-sandbox"] });
+    return onlooker;
+  }
+
+  /** @param {keyof typeof sizes} size @param {string} address */
+  async page(size, address) {
+    const context = await this.browser.newContext({ ...sizes[size], acceptDownloads: true, locale: "en-GB" });
+    const page = await context.newPage();
+    const seen = { complaints: [], strangers: [] };
+    page.on("console", (message) => message.type() === "error" && seen.complaints.push(message.text()));
+    page.on("pageerror", (error) => seen.complaints.push(error.message));
+    page.on("request", (request) => {
+      if (!/^(data|blob):/.test(request.url()) && !request.url().startsWith(address)) seen.strangers.push(request.url());
+    });
+    await page.goto(address);
+    return { page, seen, context };
+  }
+
+  close() {
+    return this.browser.close();
+  }
+}
+
+/** @param {import("playwright-core").Page} page @param {string} name */
+export async function shot(page, name) {
+  mkdirSync(shots, { recursive: true });
+  await page.screenshot({ path: join(shots, `${name}.png`) });
+}
+
+/**
+ * The digital foot's own truth of one picture (docs/sample-images, phantom): places in pixels and
+ * numbers from the three-dimensional model, not from the measuring code.
+ * @param {string} view @param {string} limb @param {string} [date] the first that fits
+ */
+export function truth(view, limb, date = "") {
+  const names = readdirSync(samples).filter((each) => each.endsWith(".truth.json") && each.startsWith(date)).sort();
+  for (const name of names) {
+    const read = JSON.parse(readFileSync(join(samples, name), "utf8"));
+    if (read.shot.view === view && read.parameters.limb === limb) return read;
+  }
+  throw new Error(`No sample picture shows the ${limb} ${view}.`);
+}

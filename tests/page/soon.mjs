@@ -1,0 +1,14 @@
+/** Waits for something to become true, frame by frame; fails after a while with what was last seen. */
+const patience = 15000; // ms
+
+/** @param {() => Promise<unknown>} true_yet */
+export async function expect_soon(true_yet) {
+  const until = Date.now() + patience;
+  let last;
+  while (Date.now() < until) {
+    last = await true_yet();
+    if (last) return;
+    await new Promise((resolve) => setImmediate(resolve));
+  }
+  throw new Error(`This didn't become true: ${true_yet} (last: ${last})`);
+}

@@ -1,0 +1,150 @@
+import assert from "node:assert/strict";
+import test from "node:test";
+import * as points from "../../src/page/state/points.js";
+import { begin, next } from "../../src/page/state/state.js";
+import { fit, zoom } from "../../src/page/state/view.js";
+import { Transform } from "../../src/page/picture/transform.js";
+import { grey_table } from "../../src/page/picture/grey.js";
+import { level_for, pyramid } from "../../src/page/picture/pyramid.js";
+import { number, quantity } from "../../src/page/words/numbers.js";
+import { hash_of, place_at } from "../../src/page/routes.js";
+
+const guide = (id, more = {}) => ({ id, required: true, only_shod: false, ...more });
+const bare = { shoeing: "bare", scale: { kind: "automatic" } };
+const marked = { shoeing: "bare", scale: { kind: "marker" } };
+
+test("undo and redo walk through every step and back", () => {
+  let p = points.no_points;
+  const seen = [p.now];
+  for (const id of ["a", "b", "c"]) seen.push((p = points.place(p, id, 1, 2)).now);
+  for (let at = 2; at >= 0; --at) assert.equal((p = points.undo(p)).now, seen[at]);
+  assert.equal(points.undo(p), p);
+  for (let at = 1; at <= 3; ++at) assert.equal((p = points.redo(p)).now, seen[at]);
+  assert.equal(points.redo(p), p);
+});
+
+test("one drag is one step of undo, and nudges of one point are one", () => {
+  let p = points.place(points.no_points, "a", 0, 0);
+  for (let x = 1; x < 9; ++x) p = points.move(p, "a", x, 0, "drag 1");
+  p = points.move(points.move(p, "a", 9, 0, "nudge a"), "a", 10, 0, "nudge a");
+  assert.equal(points.undo(p).now.landmarks.a.x, 8);
+  assert.equal(points.undo(points.undo(p)).now.landmarks.a.x, 0);
+});
+
+test("a step after undo forgets what was undone", () => {
+  let p = points.place(points.place(points.no_points, "a", 0, 0), "b", 0, 0);
+  p = points.place(points.undo(p), "c", 0, 0);
+  assert.equal(points.redo(p), p);
+  assert.deepEqual(Object.keys(p.now.landmarks), ["a", "c"]);
+});
+
+test("the earlier value is never changed", () => {
+  const p = points.place(points.no_points, "a", 1, 1);
+  const before = structuredClone(p);
+  points.move(p, "a", 5, 5, "x");
+  points.skip(p, "b");
+  points.remove(p, "a");
+  assert.deepEqual(p, before);
+});
+
+test("points are asked for in order, a skipped one isn't asked again, and any can be chosen", () => {
+  const asked = points.asked_of([guide("a"), guide("b"), guide("extra", { required: false })], bare);
+  let p = points.skip(points.no_points, "a");
+  assert.equal(points.asking(p, asked)?.id, "b");
+  p = points.place(p, "b", 0, 0);
+  assert.equal(points.asking(p, asked), null);
+  assert.equal(points.asking({ ...p, chosen: "a" }, asked)?.id, "a");
+  assert.equal(points.asking({ ...p, extras: true }, asked)?.id, "extra");
+});
+
+test("a removed point is asked for again at once", () => {
+  const asked = points.asked_of([guide("a"), guide("b")], bare);
+  const p = points.remove(points.place(points.no_points, "a", 0, 0), "a");
+  assert.equal(points.asking(p, asked)?.id, "a");
+});
+
+test("the marker's ends are asked for first when they give the scale, and not otherwise", () => {
+  const all = [guide("marker-1", { required: false }), guide("tip"), guide("marker-2", { required: false })];
+  assert.deepEqual(points.asked_of(all, bare).map((each) => each.id), ["tip"]);
+  assert.deepEqual(points.asked_of(all, marked).map((each) => each.id), ["marker-1", "marker-2", "tip"]);
+});
+
+test("points of a shoe are asked for on a shod foot only", () => {
+  const all = [guide("tip"), guide("shoe", { only_shod: true })];
+  assert.equal(points.asked_of(all, bare).length, 1);
+  assert.equal(points.asked_of(all, { ...bare, shoeing: "shod" }).length, 2);
+});
+
+test("what lies under the pointer stays there while zooming", () => {
+  const about = { x: 200, y: 100 };
+  const view = fit({ width: 800, height: 600 }, { columns: 3000, rows: 2000, aspect: 1.2 });
+  const before = new Transform(view, 1.2).to_picture(about);
+  const after = new Transform(zoom(view, 3.7, about), 1.2).to_picture(about);
+  assert.ok(Math.hypot(before.x - after.x, before.y - after.y) < 1e-9);
+});
+
+// Truth: definition of the image frame, centre of the first pixel 0,0.
+test("the first pixel's centre lies half a pixel inside the picture's corner", () => {
+  const view = { scale: 4, x: 10, y: 20, fitted: false };
+  const t = new Transform(view, 1.5);
+  assert.deepEqual(t.to_screen({ x: 0, y: 0 }), { x: 12, y: 23 });
+  assert.deepEqual(t.to_picture(t.to_screen({ x: 7.25, y: 3.5 })), { x: 7.25, y: 3.5 });
+});
+
+const info = { rescale_slope: 1, rescale_intercept: 0, offset: 0, inverse: false };
+const level = (table, sample) => table[sample] & 0xff;
+
+// Truth: DICOM PS3.3 C.11.2.1.2.1, example notes: c=2048, w=4096 is y = x/4095*255 (full range).
+test("a linear window over 12 bits sends 0 to black and 4095 to white", () => {
+  const table = grey_table(info, { centre: 2048, width: 4096, shape: "linear" }, false);
+  assert.equal(level(table, 0), 0);
+  assert.equal(level(table, 4095), 255);
+  assert.equal(level(table, 60000), 255);
+});
+
+// Truth: DICOM PS3.3 C.11.2.1.3.1, the sigmoid is half-way at its centre.
+test("a sigmoid window is half-way at its centre", () => {
+  const table = grey_table(info, { centre: 1000, width: 300, shape: "sigmoid" }, false);
+  assert.equal(level(table, 1000), 128);
+});
+
+test("inverting twice shows the same greys", () => {
+  const window = { centre: 2048, width: 4096, shape: "linear" };
+  const low_is_bright = grey_table({ ...info, inverse: true }, window, true);
+  assert.deepEqual(low_is_bright, grey_table(info, window, false));
+});
+
+test("a halved picture keeps its mean, and the level fits the screen", () => {
+  const samples = Uint16Array.from({ length: 1024 * 1024 }, (_, at) => (at % 2 ? 100 : 300));
+  const levels = pyramid(samples, 1024, 1024);
+  assert.equal(levels[1].samples[77], 200);
+  assert.equal(level_for(levels, 1).shrink, 1);
+  assert.equal(level_for(levels, 0.5).shrink, 2);
+});
+
+test("numbers have a true minus sign and nothing is minus zero", () => {
+  assert.equal(number(-3.25, 1), "\u22123.3");
+  assert.equal(number(-0.04, 1), "0.0");
+  assert.equal(quantity(12.3, 1, "mm"), "12.3\u2009mm");
+});
+
+test("an address leads back to the place it was made from", () => {
+  const places = [
+    { screen: "cases" },
+    { screen: "case", case_id: "a b/c" },
+    { screen: "plan", case_id: "a", visit: "1" },
+    { screen: "picture", case_id: "a", visit: "1", digest: "ff" },
+  ];
+  for (const place of places) assert.deepEqual(place_at(hash_of(place)), place);
+});
+
+test("answers for a picture that isn't open any more change nothing", () => {
+  const state = next(begin(), { type: "go", place: { screen: "picture", case_id: "a", visit: "1", digest: "new" } });
+  assert.equal(next(state, { type: "saved", digest: "old", revision: 4, landmarks: {} }), state);
+});
+
+test("an older measurement never covers a newer one", () => {
+  let state = next(begin(), { type: "go", place: { screen: "picture", case_id: "a", visit: "1", digest: "d" } });
+  state = next(state, { type: "result", digest: "d", turn: 2, result: "new" });
+  assert.equal(next(state, { type: "result", digest: "d", turn: 1, result: "old" }).open?.result, "new");
+});
