@@ -22,7 +22,7 @@ enum class Holds {
 
 struct Firing {
   Holds holds = Holds::no;
-  /// The conditions that kept it from a clear answer, for what to measure again.
+  /// The conditions that kept it from a clear yes, in their order, for what to measure again.
   std::vector<const practice::Condition*> open;
 };
 

@@ -90,11 +90,10 @@ void ask_again(const Foot& foot, const practice::Condition& condition, FootPlan&
   }
 }
 
+/// About the first thing that is open: what stands behind it may be moot once that is settled.
 void ask_again(const Foot& foot, const Firing& firing, FootPlan& plan) {
-  if (firing.holds == Holds::no || firing.holds == Holds::yes)
-    return;
-  for (const auto* condition : firing.open)
-    ask_again(foot, *condition, plan);
+  if (firing.holds != Holds::no && !firing.open.empty())
+    ask_again(foot, *firing.open.front(), plan);
 }
 
 bool concerns(const Rule& rule, const Foot& foot, CaseRules case_rules) {
@@ -249,6 +248,17 @@ void note(const Rule& rule, Drafting& draft) {
   draft.plan.lines.push_back(std::move(line));
 }
 
+/// A foot that no rule speaks of is named all the same, so that nobody thinks it was forgotten.
+record::ProposalLine nothing_proposed(const Foot& foot) {
+  return {.rule = "nothing-proposed",
+          .limb = foot.limb,
+          .what = "Nothing is proposed for this foot.",
+          .amount = "none",
+          .why = "Nothing lies surely outside what this practice's rules ask for. That isn't the "
+                 "same as normal: see what is held at zero and what to measure again.",
+          .source = "The rules of this practice"};
+}
+
 void lock(const Rule& rule, Drafting& draft) {
   for (const auto& name : rule.locks)
     draft.locked.insert(name);
@@ -298,6 +308,8 @@ void find_lines(const Foot& foot, const Practice& practice, CaseRules case_rules
     rule.kind == RuleKind::propose ? propose(rule, draft) : note(rule, draft);
     ++draft.findings;
   }
+  if (plan.lines.empty())
+    plan.lines.push_back(nothing_proposed(foot));
 }
 
 } // namespace pritchel::plan

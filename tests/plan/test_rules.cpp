@@ -396,6 +396,14 @@ TEST_CASE("every line says what, how much, why, and where it comes from", "[plan
   }
 }
 
+TEST_CASE("a foot that no rule speaks of is named all the same", "[plan][rules]") {
+  auto scene = neutral();
+  scene.side.sole_y = scene.side.tip.y - 14; // locked, and otherwise nothing outside
+  const auto planned = plan_of(scene.case_, filmed(scene), shipped());
+  REQUIRE(planned.plan.lines.size() == 1);
+  CHECK(planned.plan.lines[0].rule == "nothing-proposed");
+}
+
 // Truth: sample case "leave alone" of the plan model: nothing surely outside, no lameness
 TEST_CASE("a foot with nothing outside is left alone", "[plan][rules]") {
   const auto scene = neutral();
