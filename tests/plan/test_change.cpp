@@ -1,4 +1,4 @@
-// The worked examples are stated in docs/plan.md with their numbers; each case here computes them
+// The worked examples of the plan model, with the numbers it states; each case here computes them
 // again from the closed formulas, by hand or by arithmetic that shares no code with src/plan.
 #include "plan/change.h"
 

@@ -1,4 +1,4 @@
-// The hard limits, written out a second time from their sentences in docs/plan.md, and held against
+// The hard limits, written out a second time from the table in docs/plan.md, and held against
 // plans for random feet and random cases. Nothing here calls src/plan's limits.
 #include <catch2/catch.hpp>
 

@@ -252,7 +252,7 @@ bool fires(const practice::Rule& rule, const Scene& scene, const practice::Pract
 
 } // namespace
 
-// Truth: the thresholds of the plan model's table of proposal rules, as docs/plan.md lists them;
+// Truth: the thresholds of the plan model's table of proposal rules, written out above;
 // common practice, no source, where the table names none
 TEST_CASE("each shipped rule fires just beyond its threshold and not short of it",
           "[plan][rules]") {
