@@ -59,17 +59,18 @@ LineItem<ImageFrame> line(const measure::Stroke& stroke, const PlaneMap& map) {
   return {map.to_image(stroke.from), map.to_image(stroke.to)};
 }
 
-/// A narrow angle needs a long arc to be seen at all.
-double arc_radius(double sweep, double foot_width) {
+/// A narrow angle needs a long arc to be seen at all; no arc leaves the lines it belongs to.
+double arc_radius(double sweep, double longest, double foot_width) {
   constexpr double narrow_rad = 0.35;
-  return foot_width * (std::abs(sweep) < narrow_rad ? 0.30 : 0.12);
+  return std::min(longest * 0.85, foot_width * (std::abs(sweep) < narrow_rad ? 0.30 : 0.12));
 }
 
-PathItem<ImageFrame> arc(const measure::Opening& opening, double foot_width, const PlaneMap& map) {
+PathItem<ImageFrame>
+arc(const measure::Opening& opening, double longest, double foot_width, const PlaneMap& map) {
   const double start = std::atan2(opening.first.y, opening.first.x);
   const double sweep =
       std::atan2(cross(opening.first, opening.second), dot(opening.first, opening.second));
-  const double radius = arc_radius(sweep, foot_width);
+  const double radius = arc_radius(sweep, longest, foot_width);
   constexpr int steps = 24;
   PathItem<ImageFrame> path;
   for (int i = 0; i <= steps; ++i) {
@@ -104,8 +105,11 @@ public:
                                  round.radius / reading_.calibration.pixel_height_mm},
           ink_of(round.tissue),
           about);
+    double longest = 0;
+    for (const auto& stroke : drawn.strokes)
+      longest = std::max(longest, distance(stroke.from, stroke.to));
     for (const auto& opening : drawn.openings)
-      put(arc(opening, foot_width_, map_), Ink::span, about);
+      put(arc(opening, longest, foot_width_, map_), Ink::span, about);
     for (const auto& point : drawn.computed)
       put(MarkItem<ImageFrame>{map_.to_image(point), "computed"}, Ink::bone, about);
   }
@@ -164,8 +168,8 @@ private:
 constexpr std::array<std::string_view, 11> side_set{"palmar-angle",
                                                     "sole-depth-tip",
                                                     "sole-depth-palmar",
-                                                    "hoof-angle",
                                                     "p3-dorsal-angle",
+                                                    "hoof-angle",
                                                     "wall-thickness-proximal",
                                                     "wall-thickness-distal",
                                                     "coronary-extensor-distance",
@@ -259,7 +263,7 @@ std::string value_for_people(const Measurement& measurement) {
   const auto number = for_people(measurement.value, measure::decimals(unit));
   const std::string symbol(measure::symbol(unit));
   const bool spaced = unit == measure::Unit::millimetres || unit == measure::Unit::per_cent;
-  return number + (spaced ? "\u2009" : "") + symbol;
+  return number + (spaced ? "\u202f" : "") + symbol;
 }
 
 Overlay picture_overlay(const measure::Reading& reading,

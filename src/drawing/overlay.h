@@ -51,7 +51,7 @@ struct OverlayOptions {
 /// Letter of the i-th drawn measurement: a, b, ... z, aa, ab, ...
 [[nodiscard]] std::string letter(std::size_t index);
 
-/// "3.2°", "14.9 mm" (with a thin space), "0.52"; a dash when it is not measurable.
+/// "3.2°", "14.9 mm" (with a narrow no-break space), "0.52"; a dash when it is not measurable.
 [[nodiscard]] std::string value_for_people(const measure::Measurement& measurement);
 
 /// The changed foot of plan::ghost() as lines: ground, sole, wall, bearing length, pastern axes.

@@ -14,7 +14,7 @@ namespace {
 using drawing::Ink;
 using Letters = std::map<std::string, std::string, std::less<>>;
 
-constexpr double label_column_mm = 22;
+constexpr double label_column_mm = 17;
 constexpr double label_pt = 7.6;
 constexpr double mm_per_pt = 25.4 / 72;
 
@@ -53,7 +53,7 @@ void scale_bar(Layout& layout, const PictureSheet& sheet, const PicturePlace& pl
   const double real_width = sheet.entry.columns * sheet.calibration.pixel_width_mm;
   const double length = bar_length_mm(real_width);
   const double on_paper = length / sheet.calibration.pixel_width_mm * place.mm_per_column;
-  const double y = place.box.bottom() - 3, x = place.box.left + (place.box.width - on_paper) / 2;
+  const double y = place.box.bottom() - 6.5, x = place.box.left + (place.box.width - on_paper) / 2;
   const auto px = [&](double paper_x, double paper_y) {
     return ImagePoint{(paper_x - place.box.left) / place.mm_per_column - 0.5,
                       (paper_y - place.box.top) / place.mm_per_row - 0.5};
@@ -64,7 +64,7 @@ void scale_bar(Layout& layout, const PictureSheet& sheet, const PicturePlace& pl
     bar.push_back({drawing::LineItem<ImageFrame>{px(end, y - 1), px(end, y + 1)}, Ink::text, ""});
   layout.canvas().overlay(bar, place, label_pt);
   layout.canvas().text_over_picture({x + on_paper + 1.5, y - 2},
-                                    std::to_string(static_cast<int>(length)) + "\u2009mm",
+                                    std::to_string(static_cast<int>(length)) + "\u202fmm",
                                     type::note);
 }
 
@@ -72,10 +72,10 @@ void edge_marks(Layout& layout, const PictureSheet& sheet, const PicturePlace& p
   const auto letters = edge_letters(sheet);
   const TextStyle style{11, 13, Weight::bold};
   auto& canvas = layout.canvas();
-  const double y = place.box.bottom() - 6.5;
-  canvas.text_over_picture({place.box.left + 2, y}, letters.left, style);
+  const double y = place.box.bottom() - 9.5;
+  canvas.text_over_picture({place.box.left + 4, y}, letters.left, style);
   canvas.text_over_picture(
-      {place.box.right() - 2 - canvas.width(letters.right, style), y}, letters.right, style);
+      {place.box.right() - 4 - canvas.width(letters.right, style), y}, letters.right, style);
 }
 
 /// Specimens with their names, one row.
@@ -137,7 +137,7 @@ void remarks(Layout& layout, const PictureSheet& sheet) {
   const auto sentence = [&](const std::string& text, const TextStyle& style) {
     flow.paragraph(text, style);
   };
-  sentence("Scale: " + sheet.calibration.sentence, type::note);
+  sentence(sheet.calibration.sentence, type::note);
   for (const auto& conflict : sheet.conflicts)
     sentence("Scale disputed: " + conflict, type::note_strong);
   sentence(standing_sentence(sheet), type::note);
@@ -176,6 +176,41 @@ void the_picture(Layout& layout, std::size_t index, const PicturePlace& place) {
   scale_bar(layout, sheet, place);
 }
 
+Letters letters_of(const PictureSheet& sheet) {
+  Letters letters;
+  const auto ids = drawn_set(sheet);
+  for (std::size_t i = 0; i < ids.size(); ++i)
+    letters[ids[i]] = drawing::letter(i);
+  return letters;
+}
+
+/// Key, remarks and numbers: all that follows the picture.
+void below_picture(Layout& layout, const PictureSheet& sheet) {
+  auto& flow = layout.flow;
+  if (sheet.reading.landmarks.empty()) {
+    flow.paragraph("Nobody has placed points on this picture: there are no numbers.", type::strong);
+    remarks(layout, sheet);
+    return;
+  }
+  key(layout, sheet);
+  remarks(layout, sheet);
+  flow.skip(2.5);
+  flow.paragraph("Gauges: tick the value, whisker its 95 % interval, pale bar the reference band, "
+                 "hollow tick the last visit. Grey: can't tell, and so is a change with a ?.",
+                 type::fine);
+  flow.skip(1);
+  measurement_table(layout, sheet, letters_of(sheet));
+}
+
+/// As high as leaves room for all numbers on the same page; where that is too low, as high as a
+/// picture should be, and the table goes on overleaf.
+double picture_height(Layout& layout, const PictureSheet& sheet) {
+  constexpr double least = 84, most = 122;
+  const double rest = layout.flow.measured([&] { below_picture(layout, sheet); });
+  const double left_over = layout.flow.room() - rest - 2.5;
+  return left_over < least ? most : std::min(left_over, most);
+}
+
 } // namespace
 
 void evidence_pages(Layout& layout, std::size_t index) {
@@ -187,19 +222,15 @@ void evidence_pages(Layout& layout, std::size_t index) {
   flow.heading(picture_title(sheet));
   flow.paragraph(taken_line(sheet), in(type::note, Ink::faint));
   flow.skip(1.5);
-  const double height = std::min(118.0, flow.page_room() * 0.48);
-  const auto place = place_in(
-      sheet, {flow.left() + label_column_mm, flow.y(), flow.width() - 2 * label_column_mm, height});
+  const double columns = 2 * label_column_mm;
+  const auto place = place_in(sheet,
+                              {flow.left() + label_column_mm,
+                               flow.y(),
+                               flow.width() - columns,
+                               picture_height(layout, sheet)});
   the_picture(layout, index, place);
   flow.skip(place.box.height + 1.5);
-  key(layout, sheet);
-  remarks(layout, sheet);
-  flow.skip(3);
-  Letters letters;
-  const auto ids = drawn_set(sheet);
-  for (std::size_t i = 0; i < ids.size(); ++i)
-    letters[ids[i]] = drawing::letter(i);
-  measurement_table(layout, sheet, letters);
+  below_picture(layout, sheet);
 }
 
 } // namespace pritchel::report

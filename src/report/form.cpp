@@ -145,7 +145,9 @@ private:
     const bool many = field.kind == FieldKind::text_of_lines;
     const double first = many ? height - size - 2 : (height - size) / 2 + 1.5;
     std::string content = "/Tx BMC\n";
-    if (!field.value.empty()) {
+    // A frozen field's words stand on the page itself, in the page's own typeface.
+    const bool typed = !field.value.empty() && field.frozen == Frozen::no;
+    if (typed) {
       content += fmt::format(
           "q BT {} {} TL 2 {} Td\n", appearance_command(size), number(size * 1.2), number(first));
       std::size_t from = 0;
@@ -159,7 +161,7 @@ private:
       content += "ET Q\n";
     }
     Object stream = appearance(field.box, content + "EMC\n");
-    if (!field.value.empty()) {
+    if (typed) {
       Object fonts = Object::newDictionary();
       fonts.replaceKey("/Helv", helvetica());
       stream.getDict().getKey("/Resources").replaceKey("/Font", fonts);
@@ -298,6 +300,7 @@ Result<std::vector<char>> add_form(const std::string& pdf_bytes,
       form.add(field);
     form.finish();
     attach(pdf, attachment);
+    pdf.getRoot().replaceKey("/MarkInfo", Object::parse("<< /Marked true >>"));
     pdf.getRoot().replaceKey("/Lang", Object::newString("en-GB"));
     pdf.getRoot().replaceKey("/ViewerPreferences", Object::parse("<< /DisplayDocTitle true >>"));
     QPDFWriter writer(pdf);

@@ -11,15 +11,8 @@ namespace {
 
 using drawing::Ink;
 
-std::vector<std::string> feet(const ReportInput& input) {
-  std::vector<std::string> found;
-  for (const auto& sheet : input.pictures) {
-    const auto foot = measure::for_people(sheet.entry.limb);
-    if (std::find(found.begin(), found.end(), foot) == found.end())
-      found.push_back(foot);
-  }
-  return found;
-}
+constexpr double label_width = 27;
+constexpr int brief_lines = 2;
 
 void identity(Layout& layout) {
   auto& flow = layout.flow;
@@ -45,10 +38,9 @@ void identity(Layout& layout) {
 
 std::string person(const record::Person& person) {
   std::string line = person.name;
-  if (!person.registration.empty())
-    line += ", " + person.registration;
-  if (!person.contact.empty())
-    line += ", " + person.contact;
+  for (const auto* part : {&person.registration, &person.contact})
+    if (!part->empty())
+      line += (line.empty() ? "" : ", ") + *part;
   return line;
 }
 
@@ -56,11 +48,10 @@ std::string person(const record::Person& person) {
 void labelled(Layout& layout, std::string_view label, const std::string& words) {
   if (words.empty())
     return;
-  constexpr double indent = 27;
   auto& flow = layout.flow;
   flow.need(5);
-  layout.canvas().text({flow.left(), flow.y()}, indent - 2, label, in(type::note, Ink::faint));
-  flow.paragraph(words, type::note, indent, flow.width() - indent);
+  layout.canvas().text({flow.left(), flow.y()}, label_width - 2, label, in(type::note, Ink::faint));
+  flow.paragraph(words, type::note, label_width, flow.width() - label_width);
   flow.skip(0.4);
 }
 
@@ -74,16 +65,25 @@ std::string last_trim(const record::Visit& visit) {
          " days before this visit";
 }
 
-/// What is asked and what the vet said, short; in full in the history.
+bool is_brief(const Layout& layout, const std::string& words) {
+  return layout.canvas().lines(layout.flow.width() - label_width, words, type::note).size() <=
+         static_cast<std::size_t>(brief_lines);
+}
+
+/// What is asked and what the vet said, short; what doesn't fit stands in full in the record.
 void question(Layout& layout) {
   const auto& history = layout.input.case_.history;
   auto& flow = layout.flow;
   const auto brief = [&](std::string_view label, const std::string& words) {
     if (words.empty())
       return;
-    layout.canvas().text({flow.left(), flow.y()}, 25, label, in(type::note, Ink::faint));
-    flow.skip(layout.canvas().short_text(
-        {flow.left() + 27, flow.y()}, flow.width() - 27, words, type::note, 2));
+    layout.canvas().text(
+        {flow.left(), flow.y()}, label_width - 2, label, in(type::note, Ink::faint));
+    flow.skip(layout.canvas().short_text({flow.left() + label_width, flow.y()},
+                                         flow.width() - label_width,
+                                         words,
+                                         type::note,
+                                         brief_lines));
     flow.skip(0.4);
   };
   brief("Complaint", history.complaint);
@@ -92,14 +92,20 @@ void question(Layout& layout) {
   flow.skip(2);
 }
 
-void counted(Layout& layout, const PictureSheet& sheet, std::size_t index, std::size_t shown) {
-  std::size_t measured = 0, unknown = 0;
-  for (const auto& each : sheet.measurements)
-    ++(each.measurable() ? measured : unknown);
-  std::string line = std::to_string(measured - std::min(shown, measured)) + " more measured, " +
-                     std::to_string(unknown) + " not measurable: page " +
-                     layout.page_of("picture-" + std::to_string(index)) + ".";
-  layout.flow.paragraph(line, in(type::note, Ink::faint));
+void counted(Layout& layout, const PictureSheet& sheet, std::size_t index) {
+  const auto shown = short_list(sheet, most_findings);
+  std::size_t measured = 0, unsure = 0, unknown = 0;
+  for (const auto& each : sheet.measurements) {
+    const bool named = std::find(shown.begin(), shown.end(), &each) != shown.end();
+    measured += each.measurable() && !named ? 1 : 0;
+    unsure += each.status == measure::Status::cannot_tell && !named ? 1 : 0;
+    unknown += each.measurable() ? 0 : 1;
+  }
+  layout.flow.paragraph(std::to_string(measured) + " more measured" +
+                            (unsure > 0 ? " (" + std::to_string(unsure) + " can't tell), " : ", ") +
+                            std::to_string(unknown) + " not measurable: page " +
+                            layout.page_of("picture-" + std::to_string(index)) + ".",
+                        in(type::fine, Ink::faint));
 }
 
 void found(Layout& layout) {
@@ -114,10 +120,11 @@ void found(Layout& layout) {
     if (!sheet.calibration.has_scale())
       head += " \u2013 no scale: angles and ratios only";
     flow.paragraph(head, type::strong);
+    flow.skip(0.6);
     for (const auto& sentence : measure::contradictions(reading_of(sheet)))
       flow.paragraph(sentence, in(type::note_strong, Ink::stop));
     short_table(layout, sheet);
-    counted(layout, sheet, i, short_list(sheet, 6).size());
+    counted(layout, sheet, i);
     flow.skip(1.6);
   }
   flow.skip(1);
@@ -136,7 +143,8 @@ void not_a_plan(Layout& layout, const record::Plan& plan) {
   layout.canvas().line(
       {flow.left(), flow.y()}, {flow.left() + flow.width(), flow.y()}, Ink::stop, 0.6);
   flow.skip(1.5);
-  flow.paragraph("Not a plan: stop and ask the vet", in(type::heading, Ink::stop));
+  flow.paragraph(word(layout.input.practice, "heading.not-a-plan", "Not a plan: ask the vet first"),
+                 in(type::heading, Ink::stop));
   for (const auto& stop : plan.stops)
     numbered(layout, "\u2013", stop);
   flow.skip(1);
@@ -154,17 +162,19 @@ void proposed(Layout& layout) {
     flow.skip(3);
     return;
   }
-  if (!plan->stops.empty())
-    not_a_plan(layout, *plan);
   if (plan->lines.empty() && !plan->stops.empty())
     return;
   flow.heading("Proposed");
   if (plan->lines.empty())
-    flow.paragraph("Nothing: no measurement gives a reason to change this foot.", type::body);
+    flow.paragraph(plan->locks.empty() && plan->remeasure.empty()
+                       ? "Nothing: no measurement gives a reason for a change."
+                       : "Nothing. What is held back, and what could not be told, is on page " +
+                             layout.page_of("plan") + ".",
+                   type::body);
   for (std::size_t i = 0; i < plan->lines.size(); ++i)
     numbered(layout,
              std::to_string(i + 1),
-             plan->lines[i].what + " (" + measure::for_people(plan->lines[i].limb) + ")");
+             foot_prefix(layout.input, plan->lines[i].limb) + plan->lines[i].what);
   flow.skip(3);
 }
 
@@ -185,10 +195,12 @@ void asked(Layout& layout) {
     flow.paragraph("Accept, amend or decline each of the " + std::to_string(plan->lines.size()) +
                        " lines: from page " + layout.page_of("plan") + " on.",
                    type::body);
-  for (const auto& lock : plan->locks)
-    flow.paragraph("Held back: " + lock, type::body);
-  for (const auto& again : plan->remeasure)
-    flow.paragraph("Measure again: " + again, type::body);
+  if (const auto doubtful = plan->locks.size() + plan->remeasure.size(); doubtful > 0)
+    flow.paragraph("Read what is held back (" + std::to_string(plan->locks.size()) +
+                       ") and what should be measured again (" +
+                       std::to_string(plan->remeasure.size()) + "): page " +
+                       layout.page_of("plan") + ".",
+                   type::body);
   const std::string sign = plan->sign_off ? "Signed by " + plan->sign_off->name + " on " +
                                                 date_for_people(plan->sign_off->date) + ": page "
                                           : std::string("Sign on page ");
@@ -227,8 +239,10 @@ void history(Layout& layout) {
     labelled(layout, "Laminitis", "suspected");
   if (record.history.laminitis == record::Laminitis::known)
     labelled(layout, "Laminitis", "known");
-  labelled(layout, "Complaint", record.history.complaint);
-  labelled(layout, "Vet's diagnosis", record.history.diagnosis);
+  if (!is_brief(layout, record.history.complaint))
+    labelled(layout, "Complaint", record.history.complaint);
+  if (!is_brief(layout, record.history.diagnosis))
+    labelled(layout, "Vet's diagnosis", record.history.diagnosis);
   labelled(layout, "History", record.history.course);
   labelled(layout, "Visit note", layout.input.visit.note);
 }
@@ -240,6 +254,8 @@ void front_page(Layout& layout) {
   layout.canvas().bookmark("Summary");
   identity(layout);
   question(layout);
+  if (const auto& plan = layout.input.plan; plan && !plan->stops.empty())
+    not_a_plan(layout, *plan);
   found(layout);
   proposed(layout);
   asked(layout);

@@ -75,6 +75,11 @@ std::string Layout::page_of(std::string_view part) const {
   return at == known.end() ? std::string("0") : std::to_string(at->second);
 }
 
+void Layout::begins(const std::string& part) {
+  if (canvas().painting())
+    found.try_emplace(part, canvas().page());
+}
+
 void Layout::field(FormField field) {
   if (!canvas().painting())
     return;
@@ -118,6 +123,20 @@ PicturePlace place_in(const PictureSheet& sheet, const PaperBox& box) {
 
 measure::Reading reading_of(const PictureSheet& sheet) {
   return record::reading_of(sheet.entry, sheet.reading, sheet.calibration);
+}
+
+std::vector<std::string> feet(const ReportInput& input) {
+  std::vector<std::string> found;
+  for (const auto& sheet : input.pictures) {
+    const auto foot = measure::for_people(sheet.entry.limb);
+    if (std::find(found.begin(), found.end(), foot) == found.end())
+      found.push_back(foot);
+  }
+  return found;
+}
+
+std::string foot_prefix(const ReportInput& input, measure::Limb limb) {
+  return feet(input).size() > 1 ? capital(measure::for_people(limb)) + ": " : std::string();
 }
 
 std::string picture_title(const PictureSheet& sheet) {

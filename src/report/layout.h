@@ -39,7 +39,7 @@ struct Layout {
 
   [[nodiscard]] Canvas& canvas() const { return flow.canvas(); }
   [[nodiscard]] std::string page_of(std::string_view part) const;
-  void begins(const std::string& part) { found.try_emplace(part, canvas().page()); }
+  void begins(const std::string& part);
   void field(FormField field);
 };
 
@@ -53,6 +53,10 @@ void last_pages(Layout& layout);
 /// Largest place for the picture within a box, true in shape, centred across.
 [[nodiscard]] PicturePlace place_in(const PictureSheet& sheet, const PaperBox& box);
 [[nodiscard]] measure::Reading reading_of(const PictureSheet& sheet);
+/// "Left fore: " where the paper has more than one foot; else nothing.
+[[nodiscard]] std::string foot_prefix(const ReportInput& input, measure::Limb limb);
+/// The feet that the paper is about, each once: "left fore".
+[[nodiscard]] std::vector<std::string> feet(const ReportInput& input);
 /// "Left fore, lateromedial"
 [[nodiscard]] std::string picture_title(const PictureSheet& sheet);
 /// Letters at the picture's edges: D and Pa (Pl), or M and L.

@@ -19,14 +19,14 @@ using measure::Status;
 /// reference.
 struct Columns {
   double letter = 0;
-  double title = 6;
-  double title_width = 46;
-  double value_end = 65;
-  double uncertainty_end = 80;
-  double unit = 80.5;
-  double gauge = 88;
-  double gauge_width = 34;
-  double reference = 125;
+  double title = 5;
+  double title_width = 43;
+  double value_end = 60;
+  double uncertainty_end = 73;
+  double unit = 72.5;
+  double gauge = 80;
+  double gauge_width = 31;
+  double reference = 115;
   double reference_width = 55;
   double earlier = 0;
   double earlier_width = 0;
@@ -35,7 +35,7 @@ struct Columns {
 Columns columns_for(const Layout& layout, const PictureSheet& sheet) {
   Columns columns;
   const double width = layout.flow.width();
-  columns.earlier_width = sheet.earlier ? 25 : 0;
+  columns.earlier_width = sheet.earlier ? 27 : 0;
   columns.earlier = width - columns.earlier_width;
   columns.reference_width = columns.earlier - columns.reference - (sheet.earlier ? 3 : 0);
   return columns;
@@ -65,7 +65,7 @@ double value_cells(Layout& layout, const Columns& columns, const Measurement& me
             in(type::note_strong, ink_of(measurement)));
   number_at(layout,
             columns.uncertainty_end,
-            "\u00b1\u2009" +
+            "\u00b1\u202f" +
                 column_number(measure::coverage_factor * measurement.standard_uncertainty, unit),
             style);
   return layout.canvas().text(
@@ -111,8 +111,8 @@ double earlier_cell(Layout& layout,
   const bool sure = std::abs(change) > measure::coverage_factor * doubt;
   return first + layout.canvas().text({at.x, at.y + first},
                                       columns.earlier_width,
-                                      change_with_unit(change, unit) + " " + expanded(doubt, unit) +
-                                          (sure ? "" : ", can't tell"),
+                                      change_for_people(change, measure::decimals(unit)) + " " +
+                                          expanded(doubt, unit) + (sure ? "" : " ?"),
                                       sure ? in(type::fine, Ink::text) : type::fine);
 }
 
@@ -124,9 +124,9 @@ void table_head(Layout& layout, const Columns& columns, const PictureSheet& shee
   };
   cell(columns.title, columns.title_width, "Measurement");
   number_at(layout, columns.value_end, "value", style);
-  number_at(layout, columns.uncertainty_end, "\u00b1\u20092u", style);
+  number_at(layout, columns.uncertainty_end, "\u00b1\u202f2u", style);
   cell(columns.gauge, columns.gauge_width, "low \u2013 high");
-  cell(columns.reference, columns.reference_width, "against the reference [source]");
+  cell(columns.reference, columns.reference_width, "reference [source]");
   if (sheet.earlier)
     cell(columns.earlier, columns.earlier_width, date_for_people(sheet.earlier->date));
   flow.skip(4.2);
@@ -181,9 +181,7 @@ bool always_asked(std::string_view id) {
 int urgency(const Measurement& measurement) {
   if (measurement.status == Status::below || measurement.status == Status::above)
     return 0;
-  if (always_asked(measurement.definition->id))
-    return 1;
-  return measurement.status == Status::cannot_tell ? 2 : 3;
+  return always_asked(measurement.definition->id) ? 1 : 2;
 }
 
 } // namespace
@@ -225,7 +223,7 @@ void measurement_table(Layout& layout,
 std::vector<const Measurement*> short_list(const PictureSheet& sheet, std::size_t most) {
   std::vector<const Measurement*> list;
   for (const auto& measurement : sheet.measurements)
-    if (measurement.measurable() && urgency(measurement) < 3)
+    if (measurement.measurable() && urgency(measurement) < 2)
       list.push_back(&measurement);
   std::stable_sort(list.begin(), list.end(), [](const auto* a, const auto* b) {
     return urgency(*a) < urgency(*b);
@@ -239,7 +237,7 @@ void short_table(Layout& layout, const PictureSheet& sheet) {
   auto& flow = layout.flow;
   auto& canvas = layout.canvas();
   constexpr double value = 58, gauge = 92, gauge_width = 40, words = 137;
-  for (const auto* each : short_list(sheet, 6)) {
+  for (const auto* each : short_list(sheet, most_findings)) {
     flow.need(5);
     const PaperPoint at{flow.left(), flow.y()};
     const bool outside = each->status == Status::below || each->status == Status::above;
@@ -251,7 +249,7 @@ void short_table(Layout& layout, const PictureSheet& sheet) {
                 style);
     draw_gauge(layout, drawing::gauge_values(*each), {at.x + gauge, at.y}, gauge_width, "");
     const auto range =
-        each->band ? " " + band_range(*each->band, each->definition->unit) : std::string();
+        each->band ? ": " + band_range(*each->band, each->definition->unit) : std::string();
     height = std::max(
         height,
         canvas.text(

@@ -14,10 +14,12 @@ void measurement_table(Layout& layout,
                        const PictureSheet& sheet,
                        const std::map<std::string, std::string, std::less<>>& letters);
 
-/// The few that page 1 names: what surely lies outside its band, then what can't be told, then what
-/// is always asked for. At most `most`.
+/// The few that page 1 names: what surely lies outside its band, then what is always asked for. At
+/// most `most`.
 [[nodiscard]] std::vector<const measure::Measurement*> short_list(const PictureSheet& sheet,
                                                                   std::size_t most);
+
+inline constexpr std::size_t most_findings = 6;
 
 /// One line a measurement, for page 1.
 void short_table(Layout& layout, const PictureSheet& sheet);

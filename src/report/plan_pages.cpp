@@ -1,5 +1,6 @@
 #include "base/text.h"
 #include "drawing/overlay.h"
+#include "measure/uncertainty.h"
 #include "plan/plan.h"
 #include "report/layout.h"
 #include "report/measurement_table.h"
@@ -21,34 +22,29 @@ using record::ProposalLine;
 
 struct Amount {
   double FootChange::*field;
-  const char* words;
-  const char* unit;
+  const char* before;
+  const char* unit_and_after;
 };
 
 constexpr std::array<Amount, 11> amounts{{
-    {&FootChange::trim_toe_mm, "off the toe", "\u2009mm"},
-    {&FootChange::trim_heel_mm, "off the heels", "\u2009mm"},
-    {&FootChange::dress_toe_mm, "dressed off the toe wall", "\u2009mm"},
-    {&FootChange::trim_medial_mm, "off the medial side", "\u2009mm"},
-    {&FootChange::trim_lateral_mm, "off the lateral side", "\u2009mm"},
-    {&FootChange::shoe_thickness_mm, "shoe thickness", "\u2009mm"},
-    {&FootChange::wedge_deg, "wedge, heel up", "\u00b0"},
-    {&FootChange::breakover_back_mm, "breakover back", "\u2009mm"},
-    {&FootChange::branch_longer_mm, "branches longer", "\u2009mm"},
-    {&FootChange::extend_medial_mm, "medial extension", "\u2009mm"},
-    {&FootChange::extend_lateral_mm, "lateral extension", "\u2009mm"},
+    {&FootChange::trim_toe_mm, "", "\u202fmm off the toe"},
+    {&FootChange::trim_heel_mm, "", "\u202fmm off the heels"},
+    {&FootChange::dress_toe_mm, "", "\u202fmm dressed off the toe wall"},
+    {&FootChange::trim_medial_mm, "", "\u202fmm off the medial side"},
+    {&FootChange::trim_lateral_mm, "", "\u202fmm off the lateral side"},
+    {&FootChange::shoe_thickness_mm, "shoe ", "\u202fmm thick"},
+    {&FootChange::wedge_deg, "wedge of ", "\u00b0"},
+    {&FootChange::breakover_back_mm, "breakover ", "\u202fmm back"},
+    {&FootChange::branch_longer_mm, "branches ", "\u202fmm longer"},
+    {&FootChange::extend_medial_mm, "medial extension ", "\u202fmm"},
+    {&FootChange::extend_lateral_mm, "lateral extension ", "\u202fmm"},
 }};
-
-std::string number(double value) {
-  const auto text = for_people(value, 1);
-  return text.ends_with(".0") ? text.substr(0, text.size() - 2) : text;
-}
 
 std::string in_all(const FootChange& change) {
   std::vector<std::string> parts;
-  for (const auto& [field, words, unit] : amounts)
+  for (const auto& [field, before, unit_and_after] : amounts)
     if (change.*field != 0)
-      parts.push_back(std::string(words) + " " + number(change.*field) + unit);
+      parts.push_back(before + number_for_people(change.*field) + unit_and_after);
   return parts.empty() ? "nothing" : listed(parts);
 }
 
@@ -118,6 +114,20 @@ bool worth_showing(const plan::Prediction& prediction) {
   return std::abs(prediction.change) >= shown / 2;
 }
 
+/// Only what the change moves: a ghost over an unmoved line would hide it.
+std::vector<measure::Stroke> moved(const measure::Reading& reading,
+                                   const measure::Placed<double>& changed) {
+  constexpr double visible_mm = 0.05;
+  const auto now = drawing::ghost_strokes(measure::placed(reading));
+  auto strokes = drawing::ghost_strokes(changed);
+  std::erase_if(strokes, [&](const auto& each) {
+    return std::any_of(now.begin(), now.end(), [&](const auto& old) {
+      return distance(old.from, each.from) < visible_mm && distance(old.to, each.to) < visible_mm;
+    });
+  });
+  return strokes;
+}
+
 void foot_picture(Layout& layout,
                   const PictureSheet& sheet,
                   const FootChange& change,
@@ -131,7 +141,7 @@ void foot_picture(Layout& layout,
   const auto place = place_in(sheet, {flow.left(), flow.y(), width, 84});
   drawing::OverlayOptions options{.labels = drawing::Labels::none,
                                   .marks = drawing::Marks::none,
-                                  .ghost = drawing::ghost_strokes(*changed)};
+                                  .ghost = moved(reading, *changed)};
   auto& canvas = layout.canvas();
   canvas.picture(layout.rasters[index], place);
   canvas.frame(place.box, Ink::faint, 0.15);
@@ -139,10 +149,13 @@ void foot_picture(Layout& layout,
   canvas.overlay(drawing::picture_overlay(reading, {}, options), place, 8);
   flow.skip(place.box.height + 1.2);
   double x = flow.left();
-  for (const auto& [ink, words] : {std::pair{Ink::hoof, "now"}, {Ink::proposal, "as proposed"}}) {
-    canvas.specimen(ink, {x, flow.y() + 0.5, 9, 3});
-    canvas.text({x + 10.2, flow.y() + 0.3}, 24, words, in(type::fine, Ink::text));
-    x += 34;
+  for (const auto& [ink, words] : {std::pair{Ink::hoof, "hoof now"},
+                                   {Ink::bone, "bone"},
+                                   {Ink::ground, "ground"},
+                                   {Ink::proposal, "proposed"}}) {
+    canvas.specimen(ink, {x, flow.y() + 0.5, 7, 3});
+    canvas.text({x + 8, flow.y() + 0.3}, 20, words, in(type::fine, Ink::text));
+    x += 8 + canvas.width(words, type::fine) + 2.5;
   }
   flow.skip(5);
 }
@@ -236,6 +249,8 @@ double note_box(Layout& layout, const FormField& field, double width, double lea
   const double height = std::max(least_height, static_cast<double>(lines.size()) * 3.7 + 2.5);
   placed.box.height = height;
   canvas.frame(placed.box, Ink::faint, 0.2);
+  if (field.frozen == Frozen::yes)
+    canvas.text({placed.box.left + 1, placed.box.top + 1}, width - 2, field.value, typed);
   layout.field(placed);
   return height;
 }
@@ -262,7 +277,7 @@ double decision_column(Layout& layout, const ProposalLine& line, std::size_t ind
 void labelled(Layout& layout, std::string_view label, const std::string& words, double width) {
   if (words.empty())
     return;
-  constexpr double indent = 7, label_width = 15;
+  constexpr double indent = 7, label_width = 17;
   auto& flow = layout.flow;
   flow.need(4);
   layout.canvas().text(
@@ -280,14 +295,13 @@ void proposal_line(Layout& layout, std::size_t index) {
   const int page = canvas.page();
   const double beside = decision_column(layout, line, index);
   canvas.text({flow.left(), flow.y()}, 7, std::to_string(index + 1), type::strong);
-  flow.paragraph(
-      line.what + " (" + measure::for_people(line.limb) + ")", type::strong, 7, width - 7);
+  flow.paragraph(foot_prefix(layout.input, line.limb) + line.what, type::strong, 7, width - 7);
   flow.skip(0.6);
-  if (line.amount != line.what)
+  if (line.amount != line.what && line.amount != "none")
     labelled(layout, "How much", line.amount, width);
   labelled(layout, "Why", line.why, width);
   if (!line.expected.empty()) {
-    canvas.text({flow.left() + 7, flow.y()}, 15, "Expected", in(type::note, Ink::faint));
+    canvas.text({flow.left() + 7, flow.y()}, 17, "Expected", in(type::note, Ink::faint));
     for (const auto& each : line.expected)
       if (const auto* definition = measure::definition(each.measurement))
         change_row(layout,
@@ -296,8 +310,8 @@ void proposal_line(Layout& layout, std::size_t index) {
                    each.before,
                    each.after,
                    each.uncertainty_of_change,
-                   22,
-                   width - 22);
+                   24,
+                   width - 24);
   }
   labelled(layout, "Caution", line.caution, width);
   labelled(layout, "Watch", line.watch, width);
@@ -316,7 +330,22 @@ void sign_field(Layout& layout, std::string_view label, FormField field, const P
   canvas.text({box.left, box.top}, box.width, label, type::fine);
   field.box = {box.left, box.top + 3.8, box.width, box.height - 3.8};
   canvas.frame(field.box, Ink::faint, 0.2);
+  if (field.frozen == Frozen::yes)
+    canvas.short_text(
+        {box.left + 1.5, field.box.top + 1.3}, box.width - 3, field.value, type::body, 1);
   layout.field(std::move(field));
+}
+
+std::string sign_statement(const Layout& layout) {
+  const auto& plan = *layout.input.plan;
+  if (plan.sign_off)
+    return "Signed: this version is frozen. A later change is a new version.";
+  const auto seen = plan.lines.empty()
+                        ? std::string("I have seen the pictures and what stands above.")
+                        : word(layout.input.practice,
+                               "sign.statement",
+                               "I have seen the pictures and the proposals above.");
+  return seen + " A signed version is frozen; a later change is a new version.";
 }
 
 void sign_off(Layout& layout) {
@@ -327,12 +356,7 @@ void sign_off(Layout& layout) {
   const auto& signed_by = layout.input.plan->sign_off;
   const record::SignOff typed = signed_by.value_or(record::SignOff{});
   const auto frozen = signed_by ? Frozen::yes : Frozen::no;
-  flow.paragraph(signed_by ? "Signed: this version is frozen. A later change is a new version."
-                           : word(layout.input.practice,
-                                  "sign.statement",
-                                  "I have seen the pictures and the proposals above.") +
-                                 " A signed version is frozen; a later change is a new version.",
-                 type::body);
+  flow.paragraph(sign_statement(layout), type::body);
   flow.skip(1.5);
   const double x = flow.left(), y = flow.y(), half = (flow.width() - gap) / 2,
                right = x + half + gap;
@@ -410,6 +434,22 @@ void plan_head(Layout& layout) {
   bullets(layout, "Measure again", plan.remeasure, Ink::text);
 }
 
+void lines_head(Layout& layout) {
+  const auto& lines = layout.input.plan->lines;
+  if (lines.empty())
+    return;
+  auto& flow = layout.flow;
+  flow.need(60);
+  flow.heading("Line by line");
+  if (std::any_of(
+          lines.begin(), lines.end(), [](const auto& each) { return !each.expected.empty(); }))
+    flow.paragraph(
+        "Expected: now \u2192 afterwards, \u00b1 95 % of the change. The gauge shows the change "
+        "alone; its pale bar is what two readings of one picture can't tell apart.",
+        type::fine);
+  flow.skip(2);
+}
+
 } // namespace
 
 void plan_pages(Layout& layout) {
@@ -424,6 +464,7 @@ void plan_pages(Layout& layout) {
   for (const auto& change : plan.changes)
     changed_foot(layout, change);
   const double signing = flow.measured([&] { sign_off(layout); });
+  lines_head(layout);
   for (std::size_t i = 0; i < plan.lines.size(); ++i) {
     const double height = flow.measured([&] { proposal_line(layout, i); });
     const bool last = i + 1 == plan.lines.size();

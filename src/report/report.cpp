@@ -4,8 +4,6 @@
 #include "report/layout.h"
 #include "report/words.h"
 
-#include <algorithm>
-
 namespace pritchel::report {
 namespace {
 
@@ -15,16 +13,10 @@ constexpr PaperSize letter{215.9, 279.4};
 constexpr double picture_side_mm = 140;
 
 std::string subject(const ReportInput& input) {
-  std::vector<std::string> feet;
-  for (const auto& sheet : input.pictures) {
-    const auto foot = measure::for_people(sheet.entry.limb);
-    if (std::find(feet.begin(), feet.end(), foot) == feet.end())
-      feet.push_back(foot);
-  }
   // The name goes last: it is the only part that may be too long for the line.
   std::string line = "visit of " + date_for_people(input.visit.date);
-  if (!feet.empty())
-    line = listed(feet) + "  \u00b7  " + line;
+  if (const auto all = feet(input); !all.empty())
+    line = listed(all) + "  \u00b7  " + line;
   if (input.plan)
     line += "  \u00b7  plan version " + std::to_string(input.plan->version);
   return capital(line) + "  \u00b7  " + input.case_.horse.name;

@@ -31,13 +31,8 @@ bool is_spaced(measure::Unit unit) {
 }
 
 std::string with_unit(std::string number, measure::Unit unit) {
-  number += is_spaced(unit) ? "\u2009" : "";
+  number += is_spaced(unit) ? "\u202f" : "";
   return number + std::string(measure::symbol(unit));
-}
-
-std::string plain_number(double value) {
-  const auto with_one = for_people(value, 1);
-  return with_one.ends_with(".0") ? with_one.substr(0, with_one.size() - 2) : with_one;
 }
 
 void add(std::string& line, const std::string& part) {
@@ -57,7 +52,7 @@ group(const practice::Practice& practice, std::string_view stem, std::string_vie
 }
 
 std::string known(const record::Known& value, const char* unit) {
-  return value ? plain_number(*value) + unit : std::string();
+  return value ? number_for_people(*value) + unit : std::string();
 }
 
 } // namespace
@@ -76,6 +71,11 @@ std::string date_for_people(std::string_view date) {
   return std::string(number) + "\u00a0" + months.at(month) + " " + std::string(day.substr(0, 4));
 }
 
+std::string number_for_people(double value) {
+  const auto with_one = for_people(value, 1);
+  return with_one.ends_with(".0") ? with_one.substr(0, with_one.size() - 2) : with_one;
+}
+
 std::string column_number(double value, measure::Unit unit) {
   constexpr int most = 2;
   const int decimals = measure::decimals(unit);
@@ -88,18 +88,14 @@ std::string column_number(double value, measure::Unit unit) {
 }
 
 std::string with_uncertainty(double value, double standard_uncertainty, measure::Unit unit) {
-  return with_unit(for_people(value, measure::decimals(unit)), unit) + " \u00b1\u2009" +
+  return with_unit(for_people(value, measure::decimals(unit)), unit) + " \u00b1\u202f" +
          with_unit(
              for_people(measure::coverage_factor * standard_uncertainty, measure::decimals(unit)),
              unit);
 }
 
-std::string change_with_unit(double change, measure::Unit unit) {
-  return with_unit(change_for_people(change, measure::decimals(unit)), unit);
-}
-
 std::string expanded(double standard_uncertainty, measure::Unit unit) {
-  return "\u00b1\u2009" + with_unit(for_people(measure::coverage_factor * standard_uncertainty,
+  return "\u00b1\u202f" + with_unit(for_people(measure::coverage_factor * standard_uncertainty,
                                                measure::decimals(unit)),
                                     unit);
 }
@@ -124,7 +120,7 @@ std::string status_word(measure::Status status) {
 
 std::string band_range(const measure::Band& band, measure::Unit unit) {
   const auto number = [&](double value) {
-    return unit == measure::Unit::ratio ? for_people(value, 2) : plain_number(value);
+    return unit == measure::Unit::ratio ? for_people(value, 2) : number_for_people(value);
   };
   if (band.low && band.high)
     return number(*band.low) + " to " + with_unit(number(*band.high), unit);

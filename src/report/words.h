@@ -18,13 +18,13 @@ word(const practice::Practice& practice, std::string_view key, std::string_view 
 /// "4 May 2026" from YYYY-MM-DD or a time that begins so; what it isn't comes back as it is.
 [[nodiscard]] std::string date_for_people(std::string_view date);
 
+/// "3.2", "4": one decimal where there is one.
+[[nodiscard]] std::string number_for_people(double value);
 /// "3.2", padded so that right-aligned numbers of all units line up on the decimal point.
 [[nodiscard]] std::string column_number(double value, measure::Unit unit);
 /// "3.2° ± 1.8°"
 [[nodiscard]] std::string
 with_uncertainty(double value, double standard_uncertainty, measure::Unit unit);
-/// "+1.8°"
-[[nodiscard]] std::string change_with_unit(double change, measure::Unit unit);
 /// "±1.8°", expanded (k = 2)
 [[nodiscard]] std::string expanded(double standard_uncertainty, measure::Unit unit);
 /// "within", "can't tell", ...

@@ -43,7 +43,7 @@ constexpr std::array<Placed, 28> side{{
     {"heel-ground", {22, 0}},
     {"wall-toe-ground", {137, 1}},
     {"heel-wall-distal", {24, 2}},
-    {"heel-wall-proximal", {34, 36}},
+    {"heel-wall-proximal", {4, 26}},
     {"foot-plane-heel", {22, 0}},
     {"foot-plane-toe", {136, 0}},
 }};
@@ -82,7 +82,8 @@ imaging::Picture picture() {
     for (int x = 0; x < columns; ++x) {
       const double dx = (x - 420.0) / 330, dy = (y - 640.0) / 260;
       const double inside = std::clamp(1.3 - dx * dx - dy * dy, 0.0, 1.0);
-      const double leg = std::clamp(1.2 - std::abs(x - 640.0 - (y - 300) * -0.2) / 130, 0.0, 1.0) * (y < 640);
+      const double leg =
+          std::clamp(1.2 - std::abs(x - 640.0 - (y - 300) * -0.2) / 130, 0.0, 1.0) * (y < 640);
       made.samples[static_cast<std::size_t>(y) * columns + static_cast<std::size_t>(x)] =
           static_cast<std::uint16_t>(300 + y / 4 + 2000 * std::max(inside, leg));
     }
@@ -125,10 +126,10 @@ sheet(measure::View view, const std::array<Placed, N>& points, double shift_mm, 
                   .revision = 3};
   for (const auto& [id, at] : points)
     made.reading.landmarks.push_back({id, pixel(at, shift_mm), measure::Placement::by_hand});
-  made.measurements = measure::measure_reading(
-      record::reading_of(made.entry, made.reading, made.calibration),
-      practice::spreads(practice::protocol(practice(), view)),
-      practice().bands);
+  made.measurements =
+      measure::measure_reading(record::reading_of(made.entry, made.reading, made.calibration),
+                               practice::spreads(practice::protocol(practice(), view)),
+                               practice().bands);
   return made;
 }
 
@@ -180,17 +181,19 @@ std::string long_text(int letters) {
 }
 
 record::Plan plan_of_lines(int lines, int letters) {
-  record::Plan plan{.visit = "visit-2", .version = 2, .made = "2026-05-04T11:00:00Z", .made_by = "Ben Oake"};
+  record::Plan plan{
+      .visit = "visit-2", .version = 2, .made = "2026-05-04T11:00:00Z", .made_by = "Ben Oake"};
   for (int i = 0; i < lines; ++i)
-    plan.lines.push_back({.rule = "rule-" + std::to_string(i),
-                          .limb = measure::Limb::left_fore,
-                          .what = "Proposal " + std::to_string(i + 1) + ": take 4 mm off the toe",
-                          .amount = "4 mm at the toe, 0 mm at the heels",
-                          .why = long_text(letters),
-                          .caution = "Sole at the tip is the price.",
-                          .watch = "Film after the trim; again in five weeks.",
-                          .source = "Common practice of the trade, no source",
-                          .expected = {{"palmar-angle", 0.9, 2.7, 0.4}, {"hpa-deviation", 0.4, 2.6, 0.5}}});
+    plan.lines.push_back(
+        {.rule = "rule-" + std::to_string(i),
+         .limb = measure::Limb::left_fore,
+         .what = "Proposal " + std::to_string(i + 1) + ": take 4 mm off the toe",
+         .amount = "4 mm at the toe, 0 mm at the heels",
+         .why = long_text(letters),
+         .caution = "Sole at the tip is the price.",
+         .watch = "Film after the trim; again in five weeks.",
+         .source = "Common practice of the trade, no source",
+         .expected = {{"palmar-angle", 0.9, 2.7, 0.4}, {"hpa-deviation", 0.4, 2.6, 0.5}}});
   return plan;
 }
 
