@@ -14,7 +14,8 @@ let served;
 /** @type {Onlooker} */
 let onlooker;
 before(async () => {
-  [served, onlooker] = await Promise.all([Served.start(), Onlooker.open()]);
+  served = await Served.start();
+  onlooker = await Onlooker.open();
 });
 after(async () => {
   await onlooker?.close();
@@ -80,7 +81,7 @@ test("arrow keys move the chosen point by one screen pixel, ten with Shift, fine
     return (await answer.json()).reading.landmarks["p3-tip"];
   };
   await page.locator(".hand").focus();
-  for (let turn = 0; turn < 3; ++turn) await page.keyboard.press("Tab");
+  for (const key of ["Escape", "Tab", "Tab", "Tab"]) await page.keyboard.press(key);
   const { scale } = await person.on_screen([0, 0]);
   const start = await saved_tip();
   await page.keyboard.press("ArrowRight");

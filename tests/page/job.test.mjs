@@ -19,7 +19,8 @@ let served;
 /** @type {Onlooker} */
 let onlooker;
 before(async () => {
-  [served, onlooker] = await Promise.all([Served.start(), Onlooker.open()]);
+  served = await Served.start();
+  onlooker = await Onlooker.open();
 });
 after(async () => {
   await onlooker?.close();

@@ -12,7 +12,7 @@ export const root = new URL("../../", import.meta.url).pathname;
 const shots = process.env.PRITCHEL_SHOTS ?? join(root, "build/page-shots");
 export const samples = process.env.PRITCHEL_SAMPLES ?? join(root, "sample-images");
 export const sample_horse = JSON.parse(readFileSync(join(samples, "case.json"), "utf8")).horse.name;
-const builds = ["build/tests/src/pritchel", "build/src/pritchel", "build/page/src/pritchel"];
+const builds = ["build/tests", "build/start"].map((each) => `${each}/bin/pritchel`);
 
 /** @returns {string} the program: from PRITCHEL, else from one of the usual builds */
 function program() {

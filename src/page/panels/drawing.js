@@ -6,21 +6,22 @@
 import { drawing_path } from "../server/server.js";
 import { h } from "./dom.js";
 
+const style_element = /<style>([\s\S]*?)<\/style>/g;
 const turned = `:host(.turned) text { transform: scaleX(-1); transform-box: fill-box; transform-origin: center; }
   svg { display: block; width: 100%; height: auto; } svg text { font-size: 24px; } #with-shoe, #marker { display: none; }
   :host(.shod) #with-shoe, :host(.marker) #marker { display: inline; }`;
 
-/** The page's policy allows no style elements; a sheet made by the page is not one. @param {string} rules */
-function sheet_of(rules) {
+/**
+ * The drawing and its style apart: the page's policy allows no style elements, a sheet made by the
+ * page is not one.
+ * @param {string} text of an SVG file
+ */
+function apart(text) {
   const sheet = new CSSStyleSheet();
-  sheet.replaceSync(rules);
-  return sheet;
-}
-
-/** @param {Element} style @returns {string} its rules; it is taken out of the drawing */
-function taken(style) {
-  style.remove();
-  return style.textContent ?? "";
+  const rules = [...text.matchAll(style_element)].map((each) => each[1]);
+  sheet.replaceSync(rules.join("") + turned);
+  const bare = text.replaceAll(style_element, "");
+  return { sheet, svg: new DOMParser().parseFromString(bare, "image/svg+xml").documentElement };
 }
 
 export function drawing() {
@@ -37,10 +38,10 @@ export function drawing() {
     try {
       const answer = await fetch(drawing_path(name));
       const text = answer.ok ? await answer.text() : "";
-      const parsed = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
-      if (shown !== name || parsed.localName !== "svg") return;
-      root.adoptedStyleSheets = [sheet_of([...parsed.querySelectorAll("style")].map(taken).join("") + turned)];
-      root.replaceChildren(document.importNode(parsed, true));
+      const { sheet, svg } = apart(text);
+      if (shown !== name || svg.localName !== "svg") return;
+      root.adoptedStyleSheets = [sheet];
+      root.replaceChildren(document.importNode(svg, true));
     } catch {
       shown = ""; // asked again with the next point
     }

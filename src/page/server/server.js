@@ -5,7 +5,7 @@
  * @typedef {import("../state/types.js").Landmarks} Landmarks
  */
 import { Refusal, ask, ask_bytes, path_of } from "./ask.js";
-import { Keeper, reading_path } from "./keeper.js";
+import { Keeper, reading_path, same_points } from "./keeper.js";
 import { Measuring } from "./measuring.js";
 import * as memory from "./memory.js";
 
@@ -207,7 +207,7 @@ export class Server {
    * @param {Landmarks} landmarks @param {number} revision @returns {Action} */
   #reading(of, landmarks, revision) {
     const steps = memory.steps(of.case_id, of.digest, of.reader);
-    const fits = steps !== null && JSON.stringify(steps.now.landmarks) === JSON.stringify(landmarks);
+    const fits = steps !== null && same_points(steps.now.landmarks, landmarks);
     const fresh = revision === 0 && Object.keys(landmarks).length === 0;
     return {
       type: "reading",
