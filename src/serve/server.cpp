@@ -10,6 +10,8 @@
 #include <httplib.h>
 #include <nlohmann/json.hpp>
 
+#include <atomic>
+#include <chrono>
 #include <csignal>
 #include <cstdio>
 #include <system_error>
@@ -23,6 +25,8 @@ struct Server::Parts {
   Guard guard;
   httplib::Server http;
   int port = 0;
+  std::atomic<bool> answers = false;
+  std::atomic<bool> told_to_stop = false;
 };
 
 namespace {
@@ -139,10 +143,17 @@ std::string Server::address() const {
 }
 
 void Server::run() {
-  parts_->http.listen_after_bind();
+  parts_->answers = true;
+  if (!parts_->told_to_stop)
+    parts_->http.listen_after_bind();
+  parts_->answers = false;
 }
 
 void Server::stop() {
+  parts_->told_to_stop = true;
+  // The library forgets a stop that comes before it listens.
+  while (parts_->answers && !parts_->http.is_running())
+    std::this_thread::sleep_for(std::chrono::milliseconds(1));
   parts_->http.stop();
 }
 
