@@ -123,7 +123,7 @@ function points_changed(before, after, action) {
   const of = { case_id: state.place.case_id ?? "", digest: after.digest, reader: state.reader };
   const { landmarks } = after.points.now;
   if (after.points !== before.points && after.loaded) memory.keep_steps(of.case_id, of.digest, of.reader, after.points);
-  if (landmarks !== before.points.now.landmarks) measure(state);
+  if (landmarks !== before.points.now.landmarks || after.lit !== before.lit) measure(state);
   const pending = { ...of, revision: after.revision, landmarks };
   if (action.type === "mine-on-top") server.keeper.put_on_top(pending);
   else if (action.type === "take-theirs") server.keeper.drop(of);
@@ -132,7 +132,7 @@ function points_changed(before, after, action) {
 
 /** @param {State} now */
 function measure({ open, place }) {
-  if (open?.loaded && place.case_id) server.measuring.measure(place.case_id, open.digest, open.points.now.landmarks);
+  if (open?.loaded && place.case_id) server.measuring.measure(place.case_id, open.digest, open.points.now.landmarks, open.lit);
 }
 
 const ground = {

@@ -11,8 +11,8 @@ const day = "2 March 2026";
 const side = truth("lateromedial", "left-fore", "2026-03-02");
 const front = truth("dorsopalmar", "left-fore", "2026-03-02");
 
-/** The joint's margins lie a few pixels apart: a person goes near before placing them. */
-const near_the_joint = (id) => (id.startsWith("dip-") ? 1.6 : 0);
+/** The points of the joint lie a few pixels apart: a person goes near before placing them. */
+const near_the_joint = (id) => (/^(dip|p3-articular)-/.test(id) ? 1.6 : 0);
 
 /** @type {Served} */
 let served;

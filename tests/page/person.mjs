@@ -90,7 +90,9 @@ export class Person {
   }
 
   async see_all() {
+    const before = (await this.on_screen([0, 0])).scale;
     await this.page.getByRole("button", { name: "Fit", exact: true }).click();
+    await expect_soon(async () => (await this.on_screen([0, 0])).scale < before);
   }
 
   /**

@@ -9,6 +9,7 @@ export class Hover {
     this.shown = false;
     this.listeners = /** @type {[string, (event: any) => void][]} */ ([
       ["pointermove", (event) => this.#moved(event)],
+      ["pointerup", (event) => this.#moved(event)],
       ["pointerleave", () => this.#hide()],
     ]);
   }

@@ -53,8 +53,8 @@ export class Place extends Gesture {
   #tap(event, at) {
     const { ground } = this;
     const asked = asking_in(ground.state());
-    const exact = by(event) === "mouse" ? 4 : 8;
-    const id = ground.mark_at(at, asked ? exact : 3 * exact);
+    const exact = by(event) === "mouse" ? 4 : 6;
+    const id = ground.mark_at(at, asked ? exact : 4 * exact);
     if (id !== null) ground.dispatch({ type: "select", id });
     else if (asked) this.#place(at);
     else this.#light(at);

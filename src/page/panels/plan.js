@@ -61,7 +61,7 @@ function contents(wishes, state, plan) {
   return [
     list(w.stops, plan.stops, "stops"),
     h("h2", {}, w.lines),
-    plan.lines.length === 0 ? h("p", { class: "empty" }, w.no_lines)
+    plan.lines.length === 0 ? h("p", { class: "empty" }, plan.stops.length > 0 ? w.no_lines_at_stop : w.no_lines)
       : h("ol", { class: "proposals" }, plan.lines.map((each, at) => proposal(wishes, state, plan, each, at))),
     list(w.locks, plan.locks, "locks"),
     list(w.remeasure, plan.remeasure, "remeasure"),

@@ -1,6 +1,6 @@
 /**
  * Paints the program's display list: light strokes on a dark halo, so that they read on air and on
- * bone. What belongs to the lit number is full, the rest faint.
+ * bone. What belongs to the lit number is full, with its value; the rest is quiet and unlabelled.
  * @typedef {import("../state/types.js").OverlayItem} OverlayItem
  * @typedef {import("./transform.js").Transform} Transform
  * @typedef {import("./ink.js").Inks} Inks
@@ -9,6 +9,7 @@
 const stroke = 1.5;
 const halo = 3;
 const quiet = 0.55;
+const leader = "faint"; // from a label to what it speaks of: nothing without its label
 
 /**
  * @param {CanvasRenderingContext2D} to @param {OverlayItem[]} items
@@ -18,11 +19,12 @@ const quiet = 0.55;
 export function paint_overlay(to, items, transform, inks, how) {
   const shapes = items.filter((each) => each.kind !== "mark" || each.how === "computed");
   const mine = (/** @type {OverlayItem} */ each) => how.lit !== null && each.about === how.lit;
-  if (how.lines === "quiet")
-    for (const each of shapes)
-      if (!mine(each) && each.kind !== "label") paint(to, each, transform, inks, how.lit ? 0.25 : quiet);
-  for (const each of shapes.filter(mine)) if (each.kind !== "label") paint(to, each, transform, inks, 1);
-  for (const each of shapes.filter(mine)) if (each.kind === "label") label(to, each, transform, inks);
+  const others = shapes.filter((each) => !mine(each) && each.kind !== "label" && each.ink !== leader);
+  if (how.lines === "quiet") for (const each of others) paint(to, each, transform, inks, quiet);
+  const lit = shapes.filter(mine);
+  for (const each of lit) if (each.ink === leader) paint(to, each, transform, inks, quiet);
+  for (const each of lit) if (each.ink !== leader && each.kind !== "label") paint(to, each, transform, inks, 1);
+  for (const each of lit) if (each.kind === "label") label(to, each, transform, inks);
 }
 
 /** @param {CanvasRenderingContext2D} to @param {OverlayItem} item @param {Transform} transform

@@ -212,6 +212,7 @@ function go(state, place) {
   return {
     ...state,
     place,
+    tab: place.screen === "picture" && !same_picture ? "ask" : state.tab,
     notice: "",
     record: same_case ? state.record : null,
     open: place.screen !== "picture" ? null : same_picture ? state.open : opened(place.digest ?? ""),
