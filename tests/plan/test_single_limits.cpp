@@ -38,9 +38,12 @@ struct Stable {
 
   /// Id of the first limit that breaks; empty when all are kept.
   [[nodiscard]] std::string held(const SideFoot& foot, const record::FootChange& change) const {
+    return held(points(foot), change);
+  }
+  [[nodiscard]] std::string held(const Points& side, const record::FootChange& change) const {
     const PlanInput input{.case_ = case_, .visit = case_.visits.back(), .made = day + "T10:00:00Z"};
     const auto facts = case_facts(input);
-    auto readings = side_only(reading(foot));
+    auto readings = side_only(reading(side, measure::View::lateromedial));
     readings.dorsopalmar = DatedReading{.reading = reading(FrontFoot{}), .taken = day};
     const auto* limit = first_broken(foot_of(readings, facts, practice), change);
     return limit == nullptr ? "" : std::string(limit->id);
@@ -122,6 +125,21 @@ TEST_CASE("breakover, branches and extensions end where the limits say", "[plan]
   CHECK(stable.held(foot, {.extend_lateral_mm = 6}) == "extension");
   stable.case_.horse.age_years.reset();
   CHECK(stable.held(foot, {.extend_lateral_mm = 1}) == "young-horse");
+}
+
+// Truth: as above; 4 mm at the toe, none at the heels, cut 4 x / 128 above the bearing line: 0.94
+// mm at 30 mm from the heel, 1.25 mm at 40
+TEST_CASE("where the palmar sole isn't measured a cut may only hinge there", "[plan][limit]") {
+  const Stable stable;
+  const auto held = [&](double process_x) {
+    auto foot = roomy(2, -6);
+    foot.process = {process_x, 34 + (88 - process_x) * std::tan(2 * degree)};
+    auto side = points(foot);
+    std::erase_if(side, [](const auto& each) { return each.first == "sole-under-palmar"; });
+    return stable.held(side, {.trim_toe_mm = 4});
+  };
+  CHECK(held(30).empty());
+  CHECK(held(40) == "sole-palmar");
 }
 
 // Truth: as above; pictures count from day to day
