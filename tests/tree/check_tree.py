@@ -11,7 +11,7 @@ import sys
 
 ROOT = pathlib.Path(sys.argv[1] if len(sys.argv) > 1 else pathlib.Path(__file__).parents[2]).resolve()
 TRUTH_FLOORS = ("geometry", "measure", "plan", "imaging")
-PAGE_LAYERS = {"state": 0, "words": 0, "server": 1, "picture": 2, "gestures": 2, "panels": 2, "main.js": 3}
+PAGE_LAYERS = {"state": 0, "words": 0, "routes.js": 0, "server": 1, "picture": 2, "gestures": 2, "panels": 2, "main.js": 3}
 
 
 def tracked_files():
