@@ -16,7 +16,7 @@ constexpr std::array table{
     InkLook{Ink::ground, "ground", 0x009E73, 0x00704F, dash_dot, 1.5, 0.35, 3, 0.6},
     InkLook{Ink::span, "span", 0xF0E442, 0x4A4A4A, solid, 1.5, 0.35, 3, 0.6},
     InkLook{Ink::proposal, "proposal", 0xCC79A7, 0x8E3E6B, short_dash, 2, 0.45, 3.5, 0.75},
-    InkLook{Ink::stop, "stop", 0xD55E00, 0xB23A00, solid, 2, 0.45, 3.5, 0.75},
+    InkLook{Ink::stop, "stop", 0xD55E00, 0x9A2A00, solid, 2, 0.45, 3.5, 0.75},
     InkLook{Ink::text, "text", 0xF7F4EC, 0x1A1A1A, solid, 1, 0.25, 3, 0.7},
     InkLook{Ink::faint, "faint", 0xC9C5BB, 0x5F5B54, solid, 0.75, 0.15, 2, 0.45},
     InkLook{Ink::band, "band", 0xBDB9AF, 0xDAD6CC, solid, 1, 0.25, 0, 0},

@@ -73,6 +73,7 @@ arc(const measure::Opening& opening, double longest, double foot_width, const Pl
   const double radius = arc_radius(sweep, longest, foot_width);
   constexpr int steps = 24;
   PathItem<ImageFrame> path;
+  path.points.reserve(steps + 1);
   for (int i = 0; i <= steps; ++i) {
     const double angle = start + sweep * i / steps;
     path.points.push_back(map.to_image(
@@ -128,9 +129,11 @@ public:
 
   void labels(const std::vector<std::pair<const Measurement*, std::string>>& texts) {
     std::vector<LabelWish> wishes;
+    wishes.reserve(texts.size());
     for (const auto& [measurement, text] : texts)
       wishes.push_back({map_.to_image(measurement->construction.label_at), width_of(text)});
     std::vector<ImagePoint> keep_clear;
+    keep_clear.reserve(reading_.landmarks.size());
     for (const auto& landmark : reading_.landmarks)
       keep_clear.push_back(landmark.at);
     const auto places = label_places(wishes, keep_clear, options_.room, options_.label_height_px);

@@ -94,6 +94,16 @@ const char* tag(Role role) {
   }
 }
 
+drawing::Dash mark_dash(std::string_view how) {
+  return how == "suggested" ? drawing::Dash{2, 1.2, 2, 1.2} : drawing::Dash{};
+}
+
+/// Marks tell by shape and dash how they came about, not what they belong to.
+drawing::Dash dash_of(const drawing::Item<ImageFrame>& item) {
+  const auto* mark = std::get_if<drawing::MarkItem<ImageFrame>>(&item.shape);
+  return mark != nullptr ? mark_dash(mark->how) : look(item.ink).dash;
+}
+
 std::string pdf_string_without_quotes(std::string text) {
   std::replace(text.begin(), text.end(), '\'', ' ');
   return text;
@@ -169,6 +179,31 @@ struct Canvas::Library {
     } else {
       ellipse(at, r, r);
     }
+  }
+
+  void box(const PaperBox& box) const {
+    cairo_rectangle(cr, pt(box.left), pt(box.top), pt(box.width), pt(box.height));
+  }
+
+  /// The item's path; false when it has none to stroke.
+  [[nodiscard]] bool trace(const drawing::Item<ImageFrame>& item, const PicturePlace& place) const {
+    using F = ImageFrame;
+    if (const auto* line = std::get_if<drawing::LineItem<F>>(&item.shape)) {
+      move(place.at(line->from));
+      to(place.at(line->to));
+    } else if (const auto* circle = std::get_if<drawing::CircleItem<F>>(&item.shape)) {
+      ellipse(place.at(circle->centre),
+              circle->radius_x * place.mm_per_column,
+              circle->radius_y * place.mm_per_row);
+    } else if (const auto* open = std::get_if<drawing::PathItem<F>>(&item.shape)) {
+      for (const auto& p : open->points)
+        to(place.at(p));
+    } else if (const auto* at = std::get_if<drawing::MarkItem<F>>(&item.shape)) {
+      mark(place.at(at->at), at->how);
+    } else {
+      return false;
+    }
+    return true;
   }
 
   void stroke_paper(Ink ink, double weight_mm) const {
@@ -284,7 +319,7 @@ void Canvas::line(PaperPoint from, PaperPoint to, Ink ink, double weight_mm) {
 void Canvas::frame(const PaperBox& box, Ink ink, double weight_mm) {
   if (!painting())
     return;
-  cairo_rectangle(library_->cr, pt(box.left), pt(box.top), pt(box.width), pt(box.height));
+  library_->box(box);
   library_->stroke_paper(ink, weight_mm);
 }
 
@@ -292,7 +327,7 @@ void Canvas::fill(const PaperBox& box, Rgb colour) {
   if (!painting())
     return;
   set_colour(library_->cr, colour);
-  cairo_rectangle(library_->cr, pt(box.left), pt(box.top), pt(box.width), pt(box.height));
+  library_->box(box);
   cairo_fill(library_->cr);
 }
 
@@ -360,70 +395,43 @@ void Canvas::overlay(const drawing::Overlay& overlay, const PicturePlace& place,
     return;
   const auto& lib = *library_;
   cairo_t* cr = lib.cr;
-  using F = ImageFrame;
-  const auto trace = [&](const drawing::Item<F>& item) {
-    if (const auto* line = std::get_if<drawing::LineItem<F>>(&item.shape)) {
-      lib.move(place.at(line->from));
-      lib.to(place.at(line->to));
-    } else if (const auto* circle = std::get_if<drawing::CircleItem<F>>(&item.shape)) {
-      lib.ellipse(place.at(circle->centre),
-                  circle->radius_x * place.mm_per_column,
-                  circle->radius_y * place.mm_per_row);
-    } else if (const auto* path = std::get_if<drawing::PathItem<F>>(&item.shape)) {
-      for (const auto& p : path->points)
-        lib.to(place.at(p));
-    } else if (const auto* mark = std::get_if<drawing::MarkItem<F>>(&item.shape)) {
-      lib.mark(place.at(mark->at), mark->how);
-    } else {
-      return false;
-    }
-    return true;
-  };
-  const auto clip_picture = [&] {
-    cairo_rectangle(
-        cr, pt(place.box.left), pt(place.box.top), pt(place.box.width), pt(place.box.height));
-  };
-  cairo_set_line_cap(cr, CAIRO_LINE_CAP_BUTT);
   cairo_set_line_join(cr, CAIRO_LINE_JOIN_ROUND);
   cairo_save(cr);
-  clip_picture();
+  lib.box(place.box);
   cairo_clip(cr);
-  for (const auto& item : overlay) {
-    if (!trace(item))
-      continue;
-    const auto* mark = std::get_if<drawing::MarkItem<F>>(&item.shape);
-    const bool own_dash = mark == nullptr;
-    const drawing::Dash dotted{2, 1.2, 2, 1.2};
-    lib.stroke_over(item.ink,
-                    own_dash                   ? look(item.ink).dash
-                    : mark->how == "suggested" ? dotted
-                                               : drawing::Dash{});
-  }
+  for (const auto& item : overlay)
+    if (lib.trace(item, place))
+      lib.stroke_over(item.ink, dash_of(item));
   cairo_restore(cr);
   cairo_save(cr);
   cairo_set_fill_rule(cr, CAIRO_FILL_RULE_EVEN_ODD);
-  cairo_rectangle(cr, 0, 0, pt(size_.width_mm), pt(size_.height_mm));
-  clip_picture();
+  lib.box({0, 0, size_.width_mm, size_.height_mm});
+  lib.box(place.box);
   cairo_clip(cr);
   for (const auto& item : overlay)
-    if (item.ink == Ink::faint && trace(item))
+    if (item.ink == Ink::faint && lib.trace(item, place))
       lib.stroke_paper(Ink::faint, look(Ink::faint).weight_mm);
   cairo_restore(cr);
   for (const auto& item : overlay)
-    if (const auto* label = std::get_if<drawing::LabelItem<F>>(&item.shape)) {
-      const TextStyle style{label_pt, label_pt * 1.3, Weight::medium};
-      const double wide = width(label->text, style);
-      const auto at = place.at(label->at);
-      const double left = label->anchor == drawing::Anchor::left    ? at.x
-                          : label->anchor == drawing::Anchor::right ? at.x - wide
-                                                                    : at.x - wide / 2;
-      const PaperPoint corner{left, at.y - mm(style.line_pt) / 2};
-      const bool over = corner.x > place.box.left && corner.x + wide < place.box.right();
-      if (over)
-        text_over_picture(corner, label->text, style);
-      else
-        text(corner, wide + 2, label->text, style);
-    }
+    if (const auto* label = std::get_if<drawing::LabelItem<ImageFrame>>(&item.shape))
+      this->label(*label, place, label_pt);
+}
+
+void Canvas::label(const drawing::LabelItem<ImageFrame>& label,
+                   const PicturePlace& place,
+                   double size_pt) {
+  const TextStyle style{size_pt, size_pt * 1.3, Weight::medium};
+  const double wide = width(label.text, style);
+  const auto at = place.at(label.at);
+  const double before = label.anchor == drawing::Anchor::left    ? 0
+                        : label.anchor == drawing::Anchor::right ? wide
+                                                                 : wide / 2;
+  const PaperPoint corner{at.x - before, at.y - mm(style.line_pt) / 2};
+  const bool over = corner.x > place.box.left && corner.x + wide < place.box.right();
+  if (over)
+    text_over_picture(corner, label.text, style);
+  else
+    text(corner, wide + 2, label.text, style);
 }
 
 void Canvas::text_over_picture(PaperPoint at, std::string_view text, const TextStyle& style) {
@@ -457,8 +465,7 @@ void Canvas::specimen_mark(std::string_view how, const PaperBox& box) {
     return;
   fill(box, 0x5A5A5A);
   library_->mark({box.left + box.width / 2, box.top + box.height / 2}, how);
-  library_->stroke_over(Ink::bone,
-                        how == "suggested" ? drawing::Dash{2, 1.2, 2, 1.2} : drawing::Dash{});
+  library_->stroke_over(Ink::bone, mark_dash(how));
 }
 
 void Canvas::own_mark(PaperPoint corner, double side_mm) {

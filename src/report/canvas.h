@@ -148,6 +148,9 @@ private:
   int page_ = 0;
   Mode mode_ = Mode::painting;
   std::unique_ptr<Library> library_;
+
+  void
+  label(const drawing::LabelItem<ImageFrame>& label, const PicturePlace& place, double size_pt);
 };
 
 } // namespace pritchel::report

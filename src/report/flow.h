@@ -23,7 +23,7 @@ public:
   Flow(Canvas& canvas, Running running);
 
   [[nodiscard]] Canvas& canvas() { return canvas_; }
-  [[nodiscard]] double left() const { return margin_mm; }
+  [[nodiscard]] double left() const { return left_; }
   [[nodiscard]] double width() const { return canvas_.size().width_mm - 2 * margin_mm; }
   [[nodiscard]] double y() const { return y_; }
   [[nodiscard]] double room() const { return bottom() - y_; }
@@ -53,6 +53,7 @@ public:
 private:
   Canvas& canvas_;
   Running running_;
+  double left_ = margin_mm;
   double y_ = 0;
   static constexpr double top_mm = margin_mm + 8;
   static constexpr double footer_mm = 13.5;

@@ -88,7 +88,7 @@ private:
     return helvetica_;
   }
 
-  Object rectangle(const PaperBox& box) const {
+  [[nodiscard]] Object rectangle(const PaperBox& box) const {
     Object array = Object::newArray();
     for (const double mm :
          {box.left, page_height_mm_ - box.bottom(), box.right(), page_height_mm_ - box.top})

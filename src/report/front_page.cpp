@@ -58,7 +58,7 @@ void labelled(Layout& layout, std::string_view label, const std::string& words) 
 std::string last_trim(const record::Visit& visit) {
   if (visit.last_trim.empty())
     return "not known";
-  const auto date = date_for_people(visit.last_trim);
+  auto date = date_for_people(visit.last_trim);
   if (!is_date(visit.last_trim) || !is_date(visit.date))
     return date;
   return date + ", " + std::to_string(days_between(visit.last_trim, visit.date)) +

@@ -7,8 +7,6 @@
 namespace pritchel::report {
 namespace {
 
-using drawing::Ink;
-
 /// Definitions of what the paper shows, in the table's order. Lengths are left out where no
 /// picture has a scale.
 std::vector<const measure::Definition*> defined(const ReportInput& input) {
@@ -19,7 +17,7 @@ std::vector<const measure::Definition*> defined(const ReportInput& input) {
         shown.insert(each.definition->id);
   std::vector<const measure::Definition*> list;
   for (const auto& each : measure::definitions())
-    if (shown.count(each.id) > 0)
+    if (shown.contains(each.id))
       list.push_back(&each);
   return list;
 }

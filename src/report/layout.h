@@ -44,7 +44,7 @@ struct Layout {
 };
 
 void front_page(Layout& layout);
-void evidence_pages(Layout& layout, std::size_t picture);
+void evidence_pages(Layout& layout, std::size_t index);
 void plan_pages(Layout& layout);
 void last_pages(Layout& layout);
 

@@ -158,12 +158,12 @@ void measured_row(Layout& layout,
     height = std::max(height, reference_cell(layout, columns, measurement));
     height = std::max(height, earlier_cell(layout, columns, sheet, measurement));
     const auto* earlier = earlier_of(sheet, measurement.definition->id);
-    draw_gauge(
-        layout,
-        drawing::gauge_values(measurement, earlier ? std::optional(earlier->value) : std::nullopt),
-        {at.x + columns.gauge, at.y},
-        columns.gauge_width,
-        std::string(measurement.definition->id));
+    draw_gauge(layout,
+               drawing::gauge_values(
+                   measurement, earlier != nullptr ? std::optional(earlier->value) : std::nullopt),
+               {at.x + columns.gauge, at.y},
+               columns.gauge_width,
+               std::string(measurement.definition->id));
   }
   layout.flow.skip(height + 1.1);
 }

@@ -14,6 +14,8 @@ public:
   ~File();
   File(const File&) = delete;
   File& operator=(const File&) = delete;
+  File(File&&) = delete;
+  File& operator=(File&&) = delete;
   [[nodiscard]] const std::string& path() const { return path_; }
 
 private:
