@@ -40,6 +40,8 @@ public:
   Store() = default;
   Store(const Store&) = delete;
   Store& operator=(const Store&) = delete;
+  Store(Store&&) = delete;
+  Store& operator=(Store&&) = delete;
   virtual ~Store() = default;
 
   /// Newest visit first.

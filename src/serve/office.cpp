@@ -22,7 +22,7 @@ Result<std::unique_ptr<Office>> Office::open(const ServeOptions& options) {
   office->practice_ = std::move(practice);
   office->store_ = std::move(store);
   office->options_ = options;
-  return Result<std::unique_ptr<Office>>(std::move(office));
+  return {std::move(office)};
 }
 
 Result<std::shared_ptr<const imaging::Picture>> Office::picture(const std::string& digest) {

@@ -21,6 +21,10 @@
 namespace pritchel::serve {
 
 struct Server::Parts {
+  Parts(std::unique_ptr<Office> opened, const std::string& host)
+      : office(std::move(opened)),
+        guard(host) {}
+
   std::unique_ptr<Office> office;
   Guard guard;
   httplib::Server http;
@@ -121,8 +125,7 @@ Server::~Server() = default;
 Result<Server> Server::open(const ServeOptions& options) {
   PRITCHEL_CHECK(check(options));
   PRITCHEL_TRY(office, Office::open(options));
-  auto parts =
-      std::unique_ptr<Parts>(new Parts{.office = std::move(office), .guard = Guard(options.host)});
+  auto parts = std::make_unique<Parts>(std::move(office), options.host);
   set_up(parts->http);
   add_routes(Routes(parts->http, parts->guard), *parts->office);
   parts->port = bound(parts->http, options);
@@ -131,7 +134,7 @@ Result<Server> Server::open(const ServeOptions& options) {
                 "cannot be listened on",
                 "another program may have it: choose another with --port",
                 Trouble::outside);
-  return Result<Server>(Server(std::move(parts)));
+  return {Server(std::move(parts))};
 }
 
 int Server::port() const {
@@ -164,7 +167,7 @@ Result<void> serve(const ServeOptions& options) {
   PRITCHEL_TRY(server, Server::open(options));
   std::thread answering([&] { server.run(); });
   fmt::print("Open {} in a browser. End with Ctrl-C.\n", server.address());
-  std::fflush(stdout);
+  static_cast<void>(std::fflush(stdout));
   int received = 0;
   sigwait(&signals, &received);
   server.stop();

@@ -1,4 +1,5 @@
 #include "record/json.h"
+#include "record/reading_file.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -50,4 +51,18 @@ TEST_CASE("the schemas refuse what the reader refuses", "[record][schema]") {
   bad["visits"][0]["pictures"][0]["view"] = "skyline";
   CHECK_FALSE(follows("case.schema.json", folder.write("bad.json", bad.dump())));
   CHECK_FALSE(follows("reading.schema.json", folder.write("bad2.json", "{}")));
+}
+
+TEST_CASE("the sample readings follow the schema and are read", "[record][schema]") {
+  std::size_t read = 0;
+  for (const auto& each : std::filesystem::recursive_directory_iterator(source / "sample-images")) {
+    const auto name = each.path().filename().string();
+    if (name.find(".reading.json") == std::string::npos)
+      continue;
+    INFO(name);
+    CHECK(follows("reading.schema.json", each.path()));
+    CHECK(load_reading_file(each.path()));
+    ++read;
+  }
+  CHECK(read > 0);
 }
