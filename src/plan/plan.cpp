@@ -70,13 +70,15 @@ void add_predictions(const Foot& foot,
 void add_lateness(const PlanInput& input, const CaseFacts& facts, record::Plan& plan) {
   constexpr int most_days = 42;
   const std::string made = input.made.substr(0, 10);
-  if (!is_date(made) || facts.day.empty() || days_between(facts.day, made) <= most_days)
+  if (plan.changes.empty() || !is_date(made) || facts.day.empty() ||
+      days_between(facts.day, made) <= most_days)
     return;
-  plan.locks.push_back(fmt::format("This plan is for the work of {} and was made {} days later: "
-                                   "its amounts hold for the foot as "
-                                   "it was then. Don't work from them now; take new pictures.",
-                                   facts.day,
-                                   days_between(facts.day, made)));
+  plan.locks.insert(plan.locks.begin(),
+                    fmt::format("This plan is for the work of {} and was made {} days later: "
+                                "its amounts hold for the foot as "
+                                "it was then. Don't work from them now; take new pictures.",
+                                facts.day,
+                                days_between(facts.day, made)));
 }
 
 /// What the program can't see for itself and a person must.
@@ -102,7 +104,6 @@ Planned make_plan(const PlanInput& input, const practice::Practice& practice) {
   plan.made = input.made;
   plan.made_by = input.made_by;
   const auto facts = case_facts(input);
-  add_lateness(input, facts, plan);
   const auto feet = feet_of(input, facts, practice);
   std::vector<FootPlan> drafts(feet.size());
   for (std::size_t i = 0; i < feet.size(); ++i) {
@@ -123,6 +124,7 @@ Planned make_plan(const PlanInput& input, const practice::Practice& practice) {
     plan.changes.push_back(draft.change);
     add_predictions(feet[i], draft.change, practice, planned.predictions);
   }
+  add_lateness(input, facts, plan);
   add_open_questions(input, plan);
   return planned;
 }

@@ -42,7 +42,7 @@ struct PlanInput {
   std::string made_by;
   /// The day the work is meant for, YYYY-MM-DD: pictures more than six weeks older give no trim
   /// amounts. Empty: the later one of the visit's date and the day of `made`. A plan made more than
-  /// six weeks after this day says so on top of its locks.
+  /// six weeks after this day, and with amounts in it, says so on top of its locks.
   std::string day = {};
 };
 
