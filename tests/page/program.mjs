@@ -1,4 +1,9 @@
-/** The real program on a store of its own, and a browser before it. Nothing is faked. */
+/**
+ * The real program on a store of its own, and a browser before it. Nothing is faked.
+ * PRITCHEL: the program. PRITCHEL_PAGE: a folder to take the page from instead of the one packed
+ * into the program, for work on it. PRITCHEL_SAMPLES: another folder of truth files.
+ * PRITCHEL_SHOTS: where screenshots go.
+ */
 import { execFile, spawn } from "node:child_process";
 import { once } from "node:events";
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync } from "node:fs";
@@ -33,8 +38,9 @@ export class Served {
   }
 
   async serve() {
+    const page = process.env.PRITCHEL_PAGE ? ["--page", process.env.PRITCHEL_PAGE] : [];
     const store = join(this.folder, "store");
-    this.process = spawn(program(), ["serve", "--store", store, "--port", String(this.port), "--page", join(root, "src/page")], {
+    this.process = spawn(program(), ["serve", "--store", store, "--port", String(this.port), ...page], {
       stdio: ["ignore", "pipe", "inherit"],
     });
     for await (const line of createInterface({ input: this.process.stdout })) {

@@ -185,27 +185,19 @@ export class Server {
   async load_reading(case_id, digest, reader) {
     const of = { case_id, digest, reader };
     const mine = memory.pending(of);
-    if (mine) this.#show(of, mine.landmarks, mine.revision, "saving");
+    if (mine) this.dispatch(this.#reading(of, mine.landmarks, mine.revision, "saving"));
     await this.load("reading", () => ask("GET", reading_path(of)), (answer) => {
       const { reading } = answer;
       const kept = memory.pending(of);
-      if (!kept) return this.#reading(of, reading.landmarks, reading.revision);
-      this.#show(of, kept.landmarks, kept.revision, "saving");
+      if (!kept) return this.#reading(of, reading.landmarks, reading.revision, "saved");
       queueMicrotask(() => this.keeper.settle(kept, reading));
-      return { type: "keeping", digest, keeping: "saving" };
+      return this.#reading(of, kept.landmarks, kept.revision, "saving");
     });
   }
 
-  /** @param {{case_id: string, digest: string, reader: string}} of
-   * @param {Landmarks} landmarks @param {number} revision @param {string} keeping */
-  #show(of, landmarks, revision, keeping) {
-    this.dispatch(this.#reading(of, landmarks, revision));
-    this.dispatch({ type: "keeping", digest: of.digest, keeping });
-  }
-
-  /** @param {{case_id: string, digest: string, reader: string}} of
-   * @param {Landmarks} landmarks @param {number} revision @returns {Action} */
-  #reading(of, landmarks, revision) {
+  /** @param {{case_id: string, digest: string, reader: string}} of @param {Landmarks} landmarks
+   * @param {number} revision @param {import("../state/state.js").Keeping} keeping @returns {Action} */
+  #reading(of, landmarks, revision, keeping) {
     const steps = memory.steps(of.case_id, of.digest, of.reader);
     const fits = steps !== null && same_points(steps.now.landmarks, landmarks);
     const fresh = revision === 0 && Object.keys(landmarks).length === 0;
@@ -214,6 +206,7 @@ export class Server {
       digest: of.digest,
       revision,
       landmarks,
+      keeping,
       kept: fits ? { ...steps, skipped: steps.now.skipped } : {},
       confirming: fresh && !memory.is_confirmed(of.digest),
     };

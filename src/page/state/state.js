@@ -127,6 +127,7 @@ const of_picture = {
     ...o,
     loaded: true,
     revision: a.revision,
+    keeping: a.keeping,
     points: points.points_from(a.landmarks, a.kept),
     confirming: a.confirming ?? o.confirming,
   }),
