@@ -233,7 +233,7 @@ test("a new horse, a visit and a picture begin from an empty page", async (t) =>
   assert.deepEqual(seen.strangers, []);
 });
 
-test("a signed plan is frozen", async (t) => {
+test("a plan is signed once every line is decided, and is frozen then", async (t) => {
   const { page, context } = await onlooker.page("laptop", served.address);
   t.after(() => context.close());
   const person = new Person(page, "mouse");
@@ -243,8 +243,16 @@ test("a signed plan is frozen", async (t) => {
   await page.getByRole("button", { name: /^Make/ }).click();
   const form = page.locator(".signing");
   await form.waitFor();
+  for (const accept of await page.locator(".proposal").getByText("Accept", { exact: true }).all()) await accept.click();
   await form.getByLabel("Name").fill("Bo Invented");
   await form.getByLabel("Registration number").fill("V 123");
+  const lines = page.locator(".proposal");
+  const count = await lines.count();
+  assert.ok(count > 0, "the sample visit has lines to decide");
+  await form.getByRole("button", { name: "Sign this version" }).click();
+  await page.getByRole("alert").filter({ hasText: "not decided" }).waitFor();
+  await lines.first().getByLabel("Note").fill("As discussed on the yard.");
+  for (const line of await lines.all()) await line.getByLabel("Accept").check();
   await form.getByRole("button", { name: "Sign this version" }).click();
   await page.getByText("This version is frozen").waitFor();
   for (const field of await page.locator(".proposal input, .proposal textarea").all()) assert.ok(await field.isDisabled());
