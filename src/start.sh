@@ -1,6 +1,6 @@
 #!/bin/sh
 # From a fresh Debian to the sample case on the screen.
-#   sh src/start.sh              sets up, builds, makes the sample case, writes its paper, serves the page
+#   sh src/start.sh              sets up, builds, makes the sample case, writes its papers, serves the page
 #   sh src/start.sh --no-serve   all but serving
 #   sh src/start.sh --port 8000  another port
 # The sample case lands in ./sample; running again keeps what you changed there.
@@ -30,9 +30,11 @@ pritchel=build/start/bin/pritchel
 echo "3 of 4: the sample case, in ./sample"
 $pritchel demo sample
 
-echo "4 of 4: its paper"
-$pritchel report --store sample --out sample/paper.pdf
-echo "The paper lies in sample/paper.pdf."
+echo "4 of 4: the papers of its two visits"
+for visit in 1 2; do
+  $pritchel report --store sample --visit $visit --out sample/paper-visit-$visit.pdf
+  echo "  sample/paper-visit-$visit.pdf"
+done
 
 if [ "$serve" = yes ]; then
   exec $pritchel serve --store sample --port "$port"
