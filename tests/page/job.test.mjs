@@ -93,7 +93,7 @@ for (const [size, by] of [["laptop", "mouse"], ["tablet", "touch"], ["upright", 
     const made = page.waitForResponse((answer) => answer.request().method() === "POST" && answer.url().endsWith("/plan"));
     await page.getByRole("button", { name: /^Make/ }).click();
     assert.equal((await made).status(), 200);
-    await page.locator(".signing").waitFor();
+    await page.getByText(`by Nell Invented, ${size}`).waitFor();
     await shot(page, `${size}-9-plan`);
 
     const download = page.waitForEvent("download");

@@ -64,6 +64,7 @@ export class Server {
    * @param {(answer: any) => Action} action
    */
   async #once(request, action) {
+    this.dispatch({ type: "notice", sentence: "" });
     try {
       this.dispatch(action(await request()));
       this.dispatch({ type: "reachable", yes: true });

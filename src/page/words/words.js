@@ -292,7 +292,7 @@ export const words = {
     signed: (/** @type {string} */ name, /** @type {string} */ registration, /** @type {string} */ when) =>
       `Signed by ${name}${registration ? ` (${registration})` : ""} on ${when}. This version is frozen.`,
     new_version: "Make a new version",
-    undecided: (/** @type {number} */ n) => `${count(n, "line", "lines")} not decided yet.`,
+    undecided: (/** @type {number} */ n) => `${count(n, "line", "lines")} not decided yet: accept, amend or decline before signing.`,
     saved: "Decisions are saved as you make them.",
   },
   paper: { a4: "Paper, A4", letter: "Paper, Letter" },
