@@ -60,7 +60,6 @@ export const words = {
     observer: "Seen by",
     add_grade: "Add grade",
     remove: "Remove",
-    saved: "Record saved",
   },
 
   visits: {
@@ -159,10 +158,6 @@ export const words = {
     to_plan: "To the plan",
     skipped_some: (/** @type {number} */ n) =>
       `${count(n, "point was", "points were")} skipped; see the list of points.`,
-    marker: {
-      "marker-1": "One end of the object of known size",
-      "marker-2": "Its other end",
-    },
   },
 
   points: {
@@ -172,7 +167,6 @@ export const words = {
     open: "to do",
     extra: "extra",
     remove: "Remove point",
-    place_again: "Place it",
   },
 
   numbers: {
@@ -293,7 +287,6 @@ export const words = {
       `Signed by ${name}${registration ? ` (${registration})` : ""} on ${when}. This version is frozen.`,
     new_version: "Make a new version",
     undecided: (/** @type {number} */ n) => `${count(n, "line", "lines")} not decided yet: accept, amend or decline before signing.`,
-    saved: "Decisions are saved as you make them.",
   },
   paper: { a4: "Paper, A4", letter: "Paper, Letter" },
 
@@ -303,12 +296,6 @@ export const words = {
   },
   trouble: {
     unreachable: "The program doesn't answer. Your points are kept on this device and sent when it does.",
-    not_found: "This page doesn't exist any more.",
-    failed: (/** @type {string} */ what) => `${what}`,
-  },
-  announce: {
-    ask: (/** @type {string} */ title) => `Place: ${title}`,
-    number: (/** @type {string} */ title, /** @type {string} */ value) => `${title} ${value}`,
   },
 };
 
