@@ -75,7 +75,7 @@ LamenessGrade grade_at(const Node& node) {
   grade.limb = node.need("limb").word(&measure::limb_from, limb_words, grade.limb);
   grade.scale = node.need("scale").text();
   if (grade.scale != "AAEP 0-5" && grade.scale != "UK 0-10")
-    node["scale"].complain("must be \"AAEP 0-5\" or \"UK 0-10\"");
+    node["scale"].complain(R"(must be "AAEP 0-5" or "UK 0-10")");
   grade.grade = node.need("grade").number({0, grade.scale == "UK 0-10" ? 10.0 : 5.0});
   grade.observer = node["observer"].text();
   grade.note = node["note"].text();

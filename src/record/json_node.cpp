@@ -25,15 +25,15 @@ bool is_number_text(std::string_view text) {
   return std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
+/// Two digits, at most `most`.
+bool is_part(std::string_view text, std::string_view most) {
+  return is_number_text(text) && text <= most;
+}
+
 bool is_moment(std::string_view text) {
-  if (text.size() != 20 || !is_date(text.substr(0, 10)) || text[10] != 'T' || text[13] != ':' ||
-      text[16] != ':' || text[19] != 'Z')
-    return false;
-  for (const auto& [at, most] : {std::pair{11, "23"}, {14, "59"}, {17, "60"}})
-    if (const auto part = text.substr(static_cast<std::size_t>(at), 2);
-        !is_number_text(part) || part > most)
-      return false;
-  return true;
+  return text.size() == 20 && is_date(text.substr(0, 10)) && text[10] == 'T' && text[13] == ':' &&
+         text[16] == ':' && text[19] == 'Z' && is_part(text.substr(11, 2), "23") &&
+         is_part(text.substr(14, 2), "59") && is_part(text.substr(17, 2), "60");
 }
 
 } // namespace

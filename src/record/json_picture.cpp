@@ -30,7 +30,7 @@ std::optional<bool> letter_at(const Node& node) {
   if (letter.empty())
     return std::nullopt;
   if (letter != "L" && letter != "R")
-    node.complain("must be \"L\" or \"R\"");
+    node.complain(R"(must be "L" or "R")");
   return letter == "L";
 }
 

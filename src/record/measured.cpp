@@ -64,12 +64,12 @@ Result<Scaled> calibration_of(const PictureEntry& entry,
 Scaled calibration_or_none(const PictureEntry& entry,
                            const ReadingEntry& reading,
                            const imaging::Picture& picture) {
-  if (auto scaled = calibration_of(entry, reading, picture))
+  auto scaled = calibration_of(entry, reading, picture);
+  if (scaled)
     return std::move(*scaled);
-  else
-    return {.calibration = {.pixel_height_mm =
-                                imaging::pixel_aspect_ratio(picture.spacing, picture.pixel_aspect),
-                            .sentence = "No scale: " + scaled.error().sentence()}};
+  return {.calibration = {.pixel_height_mm =
+                              imaging::pixel_aspect_ratio(picture.spacing, picture.pixel_aspect),
+                          .sentence = "No scale: " + scaled.error().sentence()}};
 }
 
 Result<void> check_places(const PictureEntry& entry,

@@ -46,7 +46,7 @@ void check_picture(const Node& node, const ReadingFile& file) {
   if (!needs_no_picture(file))
     return node["picture"].complain(
         "is missing, and this calibration needs the picture's header",
-        "name the picture, or give calibration \"spacing\" or \"none\" with columns and rows");
+        R"(name the picture, or give calibration "spacing" or "none" with columns and rows)");
   if (file.entry.columns == 0 || file.entry.rows == 0)
     node["picture"].complain("is missing", "without it columns and rows must be there");
 }
@@ -68,7 +68,7 @@ ReadingFile file_at(const Node& node, const std::filesystem::path& folder) {
   file.entry.file_name = file.picture.filename().string();
   file.entry.columns = node["columns"].integer(1, limits::picture_side_px);
   file.entry.rows = node["rows"].integer(1, limits::picture_side_px);
-  for (const auto field : {"view", "limb", "toward"})
+  for (const auto* field : {"view", "limb", "toward"})
     static_cast<void>(node.need(field));
   file.entry = with_statements(std::move(file.entry), node);
   read_side_marker(node["side_marker"], file.entry.hints);

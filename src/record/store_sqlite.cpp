@@ -124,7 +124,7 @@ public:
 
   Result<void> save_case(const Case& value, const Stamp& stamp) override {
     PRITCHEL_CHECK(change_case(
-        value.id, "saved the case", [&](Case) { return Result<Case>(value); }, stamp));
+        value.id, "saved the case", [&](const Case&) { return Result<Case>(value); }, stamp));
     return {};
   }
 
@@ -452,8 +452,7 @@ Result<std::unique_ptr<Store>> open_store(const std::filesystem::path& folder, O
   PRITCHEL_CHECK(database.run("PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; "
                               "PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF"));
   PRITCHEL_CHECK(bring_up_to_date(database));
-  return Result<std::unique_ptr<Store>>(
-      std::make_unique<SqliteStore>(std::move(database), folder / pictures_name));
+  return {std::make_unique<SqliteStore>(std::move(database), folder / pictures_name)};
 }
 
 } // namespace pritchel::record
