@@ -1,12 +1,9 @@
 #include "measure/view.h"
 
-#include <array>
-#include <utility>
+#include "base/words.h"
 
 namespace pritchel::measure {
 namespace {
-
-template <class Enum, std::size_t N> using Words = std::array<std::pair<Enum, std::string_view>, N>;
 
 constexpr Words<View, 2> views{
     {{View::lateromedial, "lateromedial"}, {View::dorsopalmar, "dorsopalmar"}}};
@@ -18,22 +15,6 @@ constexpr Words<Shoeing, 2> shoeings{{{Shoeing::bare, "bare"}, {Shoeing::shod, "
 constexpr Words<Loading, 3> loadings{{{Loading::weight_bearing, "weight-bearing"},
                                       {Loading::not_loaded, "not-loaded"},
                                       {Loading::not_stated, "not-stated"}}};
-
-template <class Enum, std::size_t N>
-std::string_view word(const Words<Enum, N>& words, Enum value) {
-  for (const auto& [each, text] : words)
-    if (each == value)
-      return text;
-  return {};
-}
-
-template <class Enum, std::size_t N>
-std::optional<Enum> meaning(const Words<Enum, N>& words, std::string_view text) {
-  for (const auto& [each, known] : words)
-    if (known == text)
-      return each;
-  return std::nullopt;
-}
 
 void replace_all(std::string& text, std::string_view from, std::string_view to) {
   for (std::size_t at = 0; (at = text.find(from, at)) != std::string::npos; at += to.size())

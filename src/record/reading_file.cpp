@@ -1,11 +1,11 @@
 #include "record/reading_file.h"
 
+#include "base/file.h"
 #include "base/text.h"
 #include "imaging/load.h"
 #include "record/from_header.h"
 #include "record/json.h"
 #include "record/json_parts.h"
-#include "record/text_file.h"
 #include "record/words.h"
 
 #include <fmt/format.h>
@@ -131,7 +131,7 @@ Result<ReadingFile> reading_file_from(std::string_view text,
 }
 
 Result<ReadingFile> load_reading_file(const std::filesystem::path& path) {
-  PRITCHEL_TRY(text, read_text_file(path, limits::json_file_bytes));
+  PRITCHEL_TRY(text, read_file(path, limits::json_file_bytes));
   return reading_file_from(text, path.filename().string(), path.parent_path());
 }
 
@@ -140,6 +140,7 @@ Result<LoadedReading> complete(const ReadingFile& file) {
   PRITCHEL_CHECK(check_size(file, picture));
   LoadedReading loaded{.entry = with_header_hints(file.entry, picture.facts),
                        .reading = file.reading};
+  loaded.entry.taken = picture.facts.study_date;
   loaded.entry.columns = picture.columns;
   loaded.entry.rows = picture.rows;
   PRITCHEL_CHECK(check_places(loaded.entry, loaded.reading.landmarks));

@@ -1,7 +1,6 @@
 #include "record/words.h"
 
-#include <array>
-#include <utility>
+#include "base/words.h"
 
 namespace pritchel::record {
 namespace {
@@ -9,8 +8,6 @@ namespace {
 using measure::Placement;
 using measure::SidesChecked;
 using ScaleKind = imaging::ScaleStatement::Kind;
-
-template <class Enum, std::size_t N> using Words = std::array<std::pair<Enum, std::string_view>, N>;
 
 constexpr Words<PictureSide, 2> sides{{{PictureSide::left, "left"}, {PictureSide::right, "right"}}};
 constexpr Words<Placement, 3> placements{{{Placement::by_hand, "by-hand"},
@@ -39,22 +36,6 @@ constexpr Words<Decision, 4> decisions{{{Decision::open, "open"},
                                         {Decision::accept, "accept"},
                                         {Decision::amend, "amend"},
                                         {Decision::decline, "decline"}}};
-
-template <class Enum, std::size_t N>
-std::string_view word(const Words<Enum, N>& words, Enum value) {
-  for (const auto& [each, text] : words)
-    if (each == value)
-      return text;
-  return {};
-}
-
-template <class Enum, std::size_t N>
-std::optional<Enum> meaning(const Words<Enum, N>& words, std::string_view text) {
-  for (const auto& [each, known] : words)
-    if (known == text)
-      return each;
-  return std::nullopt;
-}
 
 } // namespace
 

@@ -1,7 +1,7 @@
 #include "serve/folder_files.h"
 
+#include "base/file.h"
 #include "base/limits.h"
-#include "record/text_file.h"
 #include "serve/content_type.h"
 
 #include <algorithm>
@@ -41,7 +41,7 @@ bool is_plain_path(std::string_view path) {
 Result<Bytes> file_in(const std::filesystem::path& folder, const std::string& name) {
   if (!is_plain_path(name) || !is_inside(folder, folder / name))
     return fail(name, "is not there", {}, Trouble::not_found);
-  PRITCHEL_TRY(text, record::read_text_file(folder / name, limits::json_file_bytes));
+  PRITCHEL_TRY(text, read_file(folder / name, limits::json_file_bytes));
   const auto kept = std::make_shared<const std::string>(std::move(text));
   return Bytes{.owner = kept, .bytes = *kept, .type = content_type(name)};
 }

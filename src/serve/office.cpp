@@ -1,10 +1,7 @@
 #include "serve/office.h"
 
+#include "base/clock.h"
 #include "imaging/encode.h"
-
-#include <fmt/chrono.h>
-
-#include <chrono>
 
 namespace pritchel::serve {
 namespace {
@@ -45,14 +42,8 @@ Result<Jpeg> Office::thumbnail(const std::string& digest) {
   return made;
 }
 
-std::string now() {
-  return fmt::format(
-      "{:%Y-%m-%dT%H:%M:%SZ}",
-      fmt::gmtime(std::chrono::system_clock::to_time_t(std::chrono::system_clock::now())));
-}
-
 record::Stamp stamp_of(const std::string& who) {
-  return {.who = who.empty() ? "somebody at the page" : who, .when = now()};
+  return {.who = who.empty() ? "somebody at the page" : who, .when = utc_now()};
 }
 
 } // namespace pritchel::serve

@@ -40,9 +40,6 @@ private:
   std::map<std::string, Jpeg> thumbnails_;
 };
 
-/// Now, UTC, YYYY-MM-DDThh:mm:ssZ. The only clock of this floor.
-[[nodiscard]] std::string now();
-
 /// Somebody at the page, or by name, now.
 [[nodiscard]] record::Stamp stamp_of(const std::string& who);
 

@@ -1,5 +1,6 @@
+#include "base/file.h"
+#include "base/limits.h"
 #include "cli/commands.h"
-#include "cli/commands/on_store.h"
 #include "record/words.h"
 #include "report/read_back.h"
 
@@ -34,7 +35,7 @@ json answers_json(const report::ReadBack& answers) {
 } // namespace
 
 Result<void> run(const AnswersArguments& arguments, const Places&) {
-  PRITCHEL_TRY(pdf, file_bytes(arguments.pdf));
+  PRITCHEL_TRY(pdf, read_file(arguments.pdf, limits::picture_file_bytes));
   PRITCHEL_TRY(answers, report::read_back(pdf));
   fmt::print("{}\n", answers_json(answers).dump(2));
   return {};

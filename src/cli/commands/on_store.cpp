@@ -1,18 +1,15 @@
 #include "cli/commands/on_store.h"
 
+#include "base/clock.h"
+#include "base/file.h"
 #include "base/limits.h"
-#include "imaging/load.h"
-#include "record/from_header.h"
 #include "record/json.h"
 #include "record/reading_file.h"
 
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <chrono>
-#include <ctime>
 #include <fstream>
-#include <iterator>
 
 #include "job/visit.h"
 
@@ -25,7 +22,7 @@ namespace fs = std::filesystem;
 struct FoundReading {
   record::PictureEntry entry;
   record::ReadingEntry reading;
-  std::vector<char> bytes;
+  std::string bytes;
 };
 
 Result<FoundReading> found_reading(const fs::path& path) {
@@ -33,10 +30,7 @@ Result<FoundReading> found_reading(const fs::path& path) {
   if (file.picture.empty())
     return fail(path.filename().string(), "names no picture", "only readings of pictures are kept");
   PRITCHEL_TRY(loaded, record::complete(file));
-  PRITCHEL_TRY(bytes, file_bytes(file.picture));
-  PRITCHEL_TRY(picture, imaging::load_picture(bytes, file.picture.filename().string()));
-  loaded.entry.file_name = file.picture.filename().string();
-  loaded.entry.taken = picture.facts.study_date;
+  PRITCHEL_TRY(bytes, read_file(file.picture, limits::picture_file_bytes));
   return FoundReading{std::move(loaded.entry), std::move(loaded.reading), std::move(bytes)};
 }
 
@@ -62,9 +56,8 @@ Result<record::Visit*> visit_on(record::Case& value, const FoundReading& found) 
 
 Result<record::Case> case_file(const fs::path& folder) {
   const fs::path path = folder / "case.json";
-  PRITCHEL_TRY(bytes, file_bytes(path));
-  PRITCHEL_TRY(document,
-               record::parse_json({bytes.data(), bytes.size()}, path.filename().string()));
+  PRITCHEL_TRY(text, read_file(path, limits::json_file_bytes));
+  PRITCHEL_TRY(document, record::parse_json(text, path.filename().string()));
   return record::case_from(document);
 }
 
@@ -74,35 +67,11 @@ Result<void> make_plans(record::Store& store, const record::Case& value, const P
   const job::Desk desk{store, shelf, practice};
   for (const auto& visit : value.visits)
     if (!visit.pictures.empty())
-      PRITCHEL_CHECK(job::make_plan(desk, value.id, visit.id, {"import", now()}));
+      PRITCHEL_CHECK(job::make_plan(desk, value.id, visit.id, {"import", utc_now()}));
   return {};
 }
 
 } // namespace
-
-std::string now() {
-  const auto seconds = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
-  const std::time_t time = std::chrono::system_clock::to_time_t(seconds);
-  std::tm utc{};
-  gmtime_r(&time, &utc);
-  char text[32];
-  std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &utc);
-  return text;
-}
-
-Result<std::vector<char>> file_bytes(const fs::path& path) {
-  std::error_code error;
-  const auto size = fs::file_size(path, error);
-  if (error)
-    return fail(path.string(), "can't be read", "check the path", Trouble::not_found);
-  if (size > limits::picture_file_bytes)
-    return fail(path.string(), "is larger than 256 MB", {}, Trouble::too_large);
-  std::ifstream file(path, std::ios::binary);
-  std::vector<char> bytes{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-  if (!file.good() && !file.eof())
-    return fail(path.string(), "can't be read", "check the path", Trouble::not_found);
-  return bytes;
-}
 
 Result<void> write_file(const fs::path& path, const std::vector<char>& bytes) {
   const fs::path temporary = path.string() + ".tmp";
@@ -146,10 +115,10 @@ Result<TakenIn> take_in(const fs::path& folder, record::Store& store, const Plac
     visit->pictures.push_back(found.entry);
     readings.push_back(found.reading);
   }
-  PRITCHEL_TRY(added, store.add_case(value, {"import", now()}));
+  PRITCHEL_TRY(added, store.add_case(value, {"import", utc_now()}));
   for (auto& reading : readings) {
     reading.revision = 0;
-    PRITCHEL_CHECK(store.save_reading(added.id, reading, {reading.reader, now()}));
+    PRITCHEL_CHECK(store.save_reading(added.id, reading, {reading.reader, utc_now()}));
   }
   PRITCHEL_CHECK(make_plans(store, added, places));
   taken.pictures = readings.size();

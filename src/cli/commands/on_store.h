@@ -1,4 +1,5 @@
-/// What several commands need around a store: the clock, an opened store, a folder taken in.
+/// What several commands need around a store: a file written whole, a case found, a folder taken
+/// in.
 #pragma once
 
 #include "base/result.h"
@@ -10,11 +11,6 @@
 #include <vector>
 
 namespace pritchel::cli {
-
-/// Now, UTC, YYYY-MM-DDThh:mm:ssZ. The only clock of the command line.
-[[nodiscard]] std::string now();
-
-[[nodiscard]] Result<std::vector<char>> file_bytes(const std::filesystem::path& path);
 
 /// Writes the whole file or nothing: a temporary file beside it, then a rename.
 [[nodiscard]] Result<void> write_file(const std::filesystem::path& path,

@@ -1,3 +1,4 @@
+#include "base/clock.h"
 #include "cli/commands.h"
 #include "cli/commands/on_store.h"
 
@@ -11,7 +12,7 @@ Result<void> run(const ReportArguments& arguments, const Places& places) {
   PRITCHEL_TRY(practice, practice::load_practice(places.templates));
   job::PictureShelf shelf;
   const auto paper = arguments.paper == "A4" ? report::Paper::a4 : report::Paper::letter;
-  PRITCHEL_TRY(pdf, job::paper({*store, shelf, practice}, id, arguments.visit, paper, now()));
+  PRITCHEL_TRY(pdf, job::paper({*store, shelf, practice}, id, arguments.visit, paper, utc_now()));
   return write_file(arguments.out, pdf);
 }
 

@@ -1,3 +1,4 @@
+#include "base/clock.h"
 #include "serve/answer.h"
 #include "serve/office.h"
 #include "serve/routes/routes.h"
@@ -22,7 +23,7 @@ Result<Bytes> give_paper(Office& office, const Request& request) {
   PRITCHEL_TRY(size, paper_from(asked(request, "paper")));
   const auto id = part(request, 1);
   const auto visit = part(request, 2);
-  PRITCHEL_TRY(pdf, job::paper(office.desk(), id, visit, size, now()));
+  PRITCHEL_TRY(pdf, job::paper(office.desk(), id, visit, size, utc_now()));
   const auto kept = std::make_shared<const std::vector<char>>(std::move(pdf));
   return Bytes{.owner = kept,
                .bytes = *kept,

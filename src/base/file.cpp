@@ -1,4 +1,4 @@
-#include "record/text_file.h"
+#include "base/file.h"
 
 #include <fmt/format.h>
 
@@ -6,9 +6,9 @@
 #include <iterator>
 #include <system_error>
 
-namespace pritchel::record {
+namespace pritchel {
 
-Result<std::string> read_text_file(const std::filesystem::path& path, std::uintmax_t most_bytes) {
+Result<std::string> read_file(const std::filesystem::path& path, std::uintmax_t most_bytes) {
   const std::string name = path.filename().string();
   std::error_code error;
   if (!std::filesystem::exists(path, error))
@@ -22,10 +22,10 @@ Result<std::string> read_text_file(const std::filesystem::path& path, std::uintm
                 fmt::format("{} MB are the limit", most_bytes / 1024 / 1024),
                 Trouble::too_large);
   std::ifstream file(path, std::ios::binary);
-  std::string text{std::istreambuf_iterator<char>(file), {}};
+  std::string bytes{std::istreambuf_iterator<char>(file), {}};
   if (!file)
     return fail(name, "cannot be read", "check that you may read it");
-  return text;
+  return bytes;
 }
 
-} // namespace pritchel::record
+} // namespace pritchel
