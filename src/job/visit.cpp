@@ -100,16 +100,24 @@ std::optional<report::EarlierVisit> earlier(const MeasuredPicture& picture,
 
 } // namespace
 
+const measure::Bands& bands_for(const record::Horse& horse, const practice::Practice& practice) {
+  static const measure::Bands none;
+  constexpr double adult_years = 2;
+  const bool adult = !horse.age_years || *horse.age_years >= adult_years;
+  return horse.species == record::Species::horse && adult ? practice.bands : none;
+}
+
 MeasuredPicture measured(std::shared_ptr<const imaging::Picture> picture,
                          const record::PictureEntry& entry,
                          const record::ReadingEntry& reading,
+                         const record::Horse& horse,
                          const practice::Practice& practice) {
   MeasuredPicture result{.picture = std::move(picture), .entry = entry, .entry_reading = reading};
   result.scaled = record::calibration_or_none(entry, reading, *result.picture);
   result.reading = record::reading_of(entry, reading, result.scaled.calibration);
   const auto& protocol = practice::protocol(practice, entry.view);
-  result.measurements =
-      measure::measure_reading(result.reading, practice::spreads(protocol), practice.bands);
+  result.measurements = measure::measure_reading(
+      result.reading, practice::spreads(protocol), bands_for(horse, practice));
   return result;
 }
 
@@ -135,7 +143,7 @@ measured_pictures(const Desk& desk, const record::Case& value, const record::Vis
     PRITCHEL_TRY(readings, desk.store.readings_of(value.id, entry.digest));
     const auto reading =
         readings.empty() ? record::ReadingEntry{.picture = entry.digest} : readings.front();
-    result.push_back(measured(picture, entry, reading, desk.practice));
+    result.push_back(measured(picture, entry, reading, value.horse, desk.practice));
   }
   return result;
 }
@@ -178,7 +186,8 @@ Result<std::vector<plan::Prediction>> predictions(const Desk& desk,
     for (const auto view : {View::lateromedial, View::dorsopalmar})
       for (const auto* picture : read_pictures(pictures, change.limb, view)) {
         const auto spreads = practice::spreads(practice::protocol(desk.practice, view));
-        if (auto found = plan::predict(picture->reading, spreads, change, desk.practice.bands))
+        if (auto found = plan::predict(
+                picture->reading, spreads, change, bands_for(value.horse, desk.practice)))
           result.insert(result.end(), found->begin(), found->end());
         break; // the first picture of a view is the one the plan was made on
       }

@@ -28,9 +28,15 @@ struct MeasuredPicture {
   std::vector<measure::Measurement> measurements;
 };
 
+/// The practice's reference bands, which hold for adult riding horses; none for a pony, a donkey, a
+/// draught horse or a horse under two years.
+[[nodiscard]] const measure::Bands& bands_for(const record::Horse& horse,
+                                              const practice::Practice& practice);
+
 [[nodiscard]] MeasuredPicture measured(std::shared_ptr<const imaging::Picture> picture,
                                        const record::PictureEntry& entry,
                                        const record::ReadingEntry& reading,
+                                       const record::Horse& horse,
                                        const practice::Practice& practice);
 
 /// Who may be asked for what: the store, the decoded pictures and the practice's templates.

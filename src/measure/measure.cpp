@@ -12,9 +12,22 @@
 namespace pritchel::measure {
 namespace {
 
+/// What the limb's load decides: joints that open and bend otherwise when the foot isn't stood on.
+constexpr std::array needs_load = {"hpa-deviation",
+                                   "pip-deviation",
+                                   "dip-deviation",
+                                   "dip-space-medial",
+                                   "dip-space-lateral",
+                                   "dip-space-ratio",
+                                   "dip-symmetry-index",
+                                   "dip-line-angle"};
+
 std::optional<Reason> unfit(const Definition& definition, const Reading& reading) {
   if (definition.scale == Scale::needed && !reading.calibration.has_scale())
     return "the picture has no scale";
+  if (reading.loading == Loading::not_loaded &&
+      std::find(needs_load.begin(), needs_load.end(), definition.id) != needs_load.end())
+    return "the horse doesn't stand on the foot in this picture";
   if (auto swapped = landmarks_swapped(reading))
     return swapped;
   const bool unsettled = reading.sides_checked == SidesChecked::no;

@@ -77,10 +77,14 @@ template <class T> [[nodiscard]] Attempt<Circle<T>> pastern_joint(const Placed<T
   return condyle_circle(placed, "p1");
 }
 
-/// Last bearing point at the heel: the shoe's when there is one and it was placed.
-template <class T> [[nodiscard]] const P<T>& heel_end(const Placed<T>& placed) {
-  const bool on_shoe = placed.shoeing == Shoeing::shod && placed.has("shoe-heel-end");
-  return placed[on_shoe ? "shoe-heel-end" : "heel-ground"];
+/// Last bearing point at the heel: the hoof's own when bare, the shoe's when shod. The two are
+/// different quantities, so a shod foot without the shoe's point is refused, not guessed.
+template <class T> [[nodiscard]] Attempt<P<T>> heel_end(const Placed<T>& placed) {
+  if (placed.shoeing == Shoeing::bare)
+    return placed["heel-ground"];
+  if (!placed.has("shoe-heel-end"))
+    return because("a shod foot needs the point where the shoe's branch ends");
+  return placed["shoe-heel-end"];
 }
 
 namespace detail {
@@ -385,13 +389,19 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> cor_heel(const Placed<T>& p) 
   const auto joint = coffin_joint(p);
   if (!joint)
     return because(joint.error());
-  auto drawn = detail::drawn_along(heel_end(p), joint->centre, ground_of(p));
+  const auto heel = heel_end(p);
+  if (!heel)
+    return because(heel.error());
+  auto drawn = detail::drawn_along(*heel, joint->centre, ground_of(p));
   detail::add_joint(drawn.construction, *joint);
   return drawn;
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> support_length(const Placed<T>& p) {
-  return detail::positive(detail::drawn_along(heel_end(p), p["breakover"], ground_of(p)));
+  const auto heel = heel_end(p);
+  if (!heel)
+    return because(heel.error());
+  return detail::positive(detail::drawn_along(*heel, p["breakover"], ground_of(p)));
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> base_proportion(const Placed<T>& p) {

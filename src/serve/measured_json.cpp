@@ -24,12 +24,13 @@ Result<drawing::OverlayOptions> options_for(const record::PictureEntry& entry,
 } // namespace
 
 Result<nlohmann::json> measured_json(Office& office,
+                                     const record::Horse& horse,
                                      const record::PictureEntry& entry,
                                      const record::ReadingEntry& reading,
                                      const std::string& about) {
   PRITCHEL_TRY(options, options_for(entry, about));
   PRITCHEL_TRY(picture, office.picture(entry.digest));
-  const auto found = job::measured(picture, entry, reading, office.practice());
+  const auto found = job::measured(picture, entry, reading, horse, office.practice());
   auto result =
       job::result_json(found.reading, found.scaled, found.measurements, office.practice());
   result["overlay"] =

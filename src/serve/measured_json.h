@@ -11,9 +11,10 @@
 
 namespace pritchel::serve {
 
-/// Measures the reading on its picture. `about` is the measurement whose construction is drawn;
-/// empty draws the view's main set.
+/// Measures the reading on its picture, against the bands that hold for the horse. `about` is the
+/// measurement whose construction is drawn; empty draws the view's main set.
 [[nodiscard]] Result<nlohmann::json> measured_json(Office& office,
+                                                   const record::Horse& horse,
                                                    const record::PictureEntry& entry,
                                                    const record::ReadingEntry& reading,
                                                    const std::string& about);

@@ -200,3 +200,32 @@ TEST_CASE("the base of a shod foot ends where its shoe ends", "[measure]") {
   foot.shoeing = Shoeing::shod;
   CHECK(std::abs(measured(foot, "support-length").value - bare.value - 6) < 1e-9);
 }
+
+TEST_CASE("a foot nobody stands on has no pastern axis and no joint spaces", "[measure]") {
+  for (const auto view : {View::lateromedial, View::dorsopalmar}) {
+    auto reading = feet::reading(whole_foot(view));
+    const auto standing = measure_reading(reading, feet::spreads(), {});
+    reading.loading = Loading::not_loaded;
+    const auto lifted = measure_reading(reading, feet::spreads(), {});
+    for (const auto* id : {"hpa-deviation", "dip-deviation", "dip-space-ratio", "dip-line-angle"})
+      if (const auto* stood = find(standing, id)) {
+        INFO(id);
+        CHECK(stood->measurable());
+        CHECK_FALSE(find(lifted, id)->measurable());
+      }
+    for (const auto* id : {"p3-bone-angle", "wall-angle-medial"})
+      if (const auto* bone = find(lifted, id))
+        CHECK(bone->measurable());
+  }
+}
+
+TEST_CASE("a shod foot without the shoe's heel point has no base, not the hoof's", "[measure]") {
+  auto foot = whole_foot(View::lateromedial);
+  foot.shoeing = Shoeing::shod;
+  for (const auto* id : {"cor-heel", "support-length", "base-proportion"}) {
+    INFO(id);
+    CHECK_FALSE(measured(foot, id).measurable());
+    CHECK(measured(foot, id).reason.find("shoe") != std::string::npos);
+  }
+  CHECK(measured(foot, "cor-toe").measurable());
+}

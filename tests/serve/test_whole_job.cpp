@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cstring>
 
 #include "running.h"
@@ -75,19 +76,39 @@ TEST_CASE("a draft is measured without being saved", "[serve]") {
   const Prepared job(running);
   running.put(job.picture_path(), {{"loading", "weight-bearing"}, {"toward", "left"}});
   const auto result =
-      running.post(job.measure_path(), {{"landmarks", side_landmarks()}}).at("result");
+      running.post(job.case_path + "/measure/" + job.digest, {{"landmarks", side_landmarks()}})
+          .at("result");
   const auto palmar = measurement(result, "palmar-angle");
   REQUIRE(palmar.at("status") != "not-measurable");
   CHECK(palmar.at("value").get<double>() == Approx(3.9428).margin(1e-3));
   CHECK(palmar.at("low").get<double>() < palmar.at("value").get<double>());
   CHECK(running.get(job.reading_path()).at("reading").at("revision") == 0);
 
-  const auto one = running.post(job.measure_path(),
+  const auto one = running.post(job.case_path + "/measure/" + job.digest,
                                 {{"landmarks", side_landmarks()}, {"about", "palmar-angle"}});
   for (const auto& item : one.at("result").at("overlay"))
     if (item.at("kind") == "line")
       CHECK(item.at("about") == "palmar-angle");
-  running.post(job.measure_path(), {{"landmarks", side_landmarks()}, {"about", "no-such"}}, 400);
+  running.post(job.case_path + "/measure/" + job.digest,
+               {{"landmarks", side_landmarks()}, {"about", "no-such"}},
+               400);
+}
+
+// An adult riding horse's range must never stand beside another animal's number.
+TEST_CASE("reference bands are shown for an adult horse and for no pony or yearling", "[serve]") {
+  Running running;
+  const Prepared job(running);
+  const auto bands_with = [&](const json& horse) {
+    running.put(job.case_path, {{"horse", horse}});
+    const auto result = running.post(job.case_path + "/measure/" + job.digest,
+                                     {{"landmarks", side_landmarks()}, {"about", ""}});
+    const auto& all = result.at("result").at("measurements");
+    return std::count_if(
+        all.begin(), all.end(), [](const json& each) { return each.contains("band"); });
+  };
+  CHECK(bands_with({{"name", "Old Tom"}, {"species", "horse"}, {"age_years", 9}}) > 0);
+  CHECK(bands_with({{"name", "Old Tom"}, {"species", "pony"}, {"age_years", 9}}) == 0);
+  CHECK(bands_with({{"name", "Old Tom"}, {"species", "horse"}, {"age_years", 1}}) == 0);
 }
 
 TEST_CASE("a save over somebody else's is a conflict and changes nothing", "[serve]") {

@@ -21,7 +21,7 @@ Result<json> measure(Office& office, const Request& request) {
   PRITCHEL_TRY(value, office.store().load_case(part(request, 1)));
   PRITCHEL_TRY(entry, record::picture_in(value, part(request, 2)));
   PRITCHEL_CHECK(record::check_places(entry, draft.reading.landmarks));
-  PRITCHEL_TRY(result, measured_json(office, entry, draft.reading, draft.about));
+  PRITCHEL_TRY(result, measured_json(office, value.horse, entry, draft.reading, draft.about));
   return json{{"result", std::move(result)}};
 }
 

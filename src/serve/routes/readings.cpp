@@ -16,9 +16,10 @@ using httplib::Request;
 using nlohmann::json;
 
 Result<json> with_result(Office& office,
+                         const record::Horse& horse,
                          const record::PictureEntry& entry,
                          const record::ReadingEntry& reading) {
-  PRITCHEL_TRY(result, measured_json(office, entry, reading, {}));
+  PRITCHEL_TRY(result, measured_json(office, horse, entry, reading, {}));
   return json{{"reading", record::to_json(reading)}, {"result", std::move(result)}};
 }
 
@@ -27,7 +28,7 @@ Result<json> give_reading(Office& office, const Request& request) {
   PRITCHEL_TRY(entry, record::picture_in(value, part(request, 2)));
   PRITCHEL_TRY(reading,
                office.store().reading_by(value.id, entry.digest, asked(request, "reader")));
-  return with_result(office, entry, reading);
+  return with_result(office, value.horse, entry, reading);
 }
 
 Result<json> save_reading(Office& office, const Request& request) {
@@ -40,7 +41,7 @@ Result<json> save_reading(Office& office, const Request& request) {
   reading.reader = reader;
   reading.picture = entry.digest;
   PRITCHEL_TRY(saved, office.store().save_reading(value.id, reading, stamp_of(reader)));
-  return with_result(office, entry, saved);
+  return with_result(office, value.horse, entry, saved);
 }
 
 } // namespace
