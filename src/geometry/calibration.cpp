@@ -1,5 +1,7 @@
 #include "geometry/calibration.h"
 
+#include "base/assert.h"
+
 namespace pritchel {
 
 double safety_divisor(ScaleOrigin origin) {
@@ -11,6 +13,49 @@ double safety_divisor(ScaleOrigin origin) {
   default:
     return 1.0;
   }
+}
+
+PlaneMap::PlaneMap(const Calibration& calibration, PictureSide toward)
+    : width_(calibration.pixel_width_mm),
+      height_(calibration.pixel_height_mm),
+      sign_(toward == PictureSide::right ? 1.0 : -1.0),
+      rectification_(calibration.rectification) {
+  if (!rectification_)
+    return;
+  width_ = height_ = 1;
+  const auto back = inverse(rectification_->map);
+  PRITCHEL_ASSERT(back.has_value());
+  to_picture_ = *back;
+}
+
+ImagePoint PlaneMap::straight(const ImagePoint& p) const {
+  return rectification_->lens ? straightened(*rectification_->lens, p) : p;
+}
+
+PlanePoint PlaneMap::to_plane(const ImagePoint& p) const {
+  const auto square_on = rectification_ ? apply(rectification_->map, straight(p)) : p;
+  return {sign_ * width_ * square_on.x, -height_ * square_on.y};
+}
+
+ImagePoint PlaneMap::to_image(const PlanePoint& p) const {
+  const ImagePoint square_on{sign_ * p.x / width_, -p.y / height_};
+  if (!rectification_)
+    return square_on;
+  const auto straight = apply(to_picture_, square_on);
+  return rectification_->lens ? as_seen(*rectification_->lens, straight) : straight;
+}
+
+std::vector<PlaneVector> PlaneMap::one_sigma_shifts(const ImagePoint& p) const {
+  std::vector<PlaneVector> shifts;
+  if (!rectification_)
+    return shifts;
+  const auto from = straight(p);
+  const auto here = apply(rectification_->map, from);
+  for (const auto& moved : rectification_->one_sigma) {
+    const auto there = apply(moved, from);
+    shifts.push_back({sign_ * (there.x - here.x), here.y - there.y});
+  }
+  return shifts;
 }
 
 } // namespace pritchel

@@ -6,13 +6,17 @@
 #pragma once
 
 #include "geometry/frames.h"
+#include "geometry/homography.h"
 
+#include <optional>
 #include <string>
+#include <vector>
 
 namespace pritchel {
 
 /// Where the scale came from, best first. The safety divisor of a weak scale follows from it.
 enum class ScaleOrigin {
+  card,               ///< printed card found in a photo, beside the limb
   marker,             ///< marker of known size in the plane of interest, confirmed by a person
   fiducial_spacing,   ///< DICOM Pixel Spacing, calibration type FIDUCIAL
   measured_distances, ///< detector spacing over a magnification a person measured or entered
@@ -31,6 +35,11 @@ struct Calibration {
   double relative_uncertainty = 0;
   /// Size of a pixel used only to turn placement spreads (mm) into pixels when there is no scale.
   double nominal_pixel_mm = 0.15;
+  /// A photo's map from pixels to its plane; then the pixel sizes above are those at the middle
+  /// of the card, and serve for drawing only.
+  std::optional<Rectification> rectification;
+  /// What may make the scale worse than stated, one sentence each.
+  std::vector<std::string> cautions;
   /// One sentence for people: where it came from, with its numbers.
   std::string sentence = "No scale: angles and ratios only.";
 
@@ -44,25 +53,26 @@ struct Calibration {
 /// Which side of the stored picture the toe (side view) or lateral (front view) lies on.
 enum class PictureSide { left, right };
 
-/// Image frame <-> plane frame. The only place that knows mirroring and pixel aspect.
+/// Image frame <-> plane frame. The only place that knows mirroring, pixel aspect and
+/// rectification.
 class PlaneMap {
 public:
-  PlaneMap(const Calibration& calibration, PictureSide toward)
-      : width_(calibration.pixel_width_mm),
-        height_(calibration.pixel_height_mm),
-        sign_(toward == PictureSide::right ? 1.0 : -1.0) {}
+  PlaneMap(const Calibration& calibration, PictureSide toward);
 
-  [[nodiscard]] PlanePoint to_plane(const ImagePoint& p) const {
-    return {sign_ * width_ * p.x, -height_ * p.y};
-  }
-  [[nodiscard]] ImagePoint to_image(const PlanePoint& p) const {
-    return {sign_ * p.x / width_, -p.y / height_};
-  }
+  [[nodiscard]] PlanePoint to_plane(const ImagePoint& p) const;
+  [[nodiscard]] ImagePoint to_image(const PlanePoint& p) const;
+  /// Where p would come to lie if one component of the map's uncertainty were off by one standard
+  /// deviation, as a displacement; one for each component, none without a rectification.
+  [[nodiscard]] std::vector<PlaneVector> one_sigma_shifts(const ImagePoint& p) const;
 
 private:
   double width_;
   double height_;
   double sign_;
+  std::optional<Rectification> rectification_;
+  Homography to_picture_ = identity_homography; ///< the rectification turned round
+
+  [[nodiscard]] ImagePoint straight(const ImagePoint& p) const;
 };
 
 } // namespace pritchel

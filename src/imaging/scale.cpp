@@ -227,6 +227,9 @@ Result<Calibration> calibration_for(
     const Spacing& spacing, double aspect, int columns, int rows, const ScaleStatement& said) {
   if (said.kind == ScaleStatement::Kind::none)
     return no_scale(aspect);
+  if (said.kind == ScaleStatement::Kind::card || said.kind == ScaleStatement::Kind::ball)
+    return fail(
+        "The scale", "can't be taken from a card or a ball yet", "place a marker's two ends");
   if (said.kind == ScaleStatement::Kind::marker)
     return marker_calibration(spacing, aspect, columns, rows, said);
   return from_header(spacing, aspect, said);

@@ -13,11 +13,20 @@
 
 namespace pritchel::imaging {
 
-/// What a person says about the scale. Only the fields of the chosen kind are read.
+/// One corner of the printed card as found in a photo.
+struct CardCorner {
+  int id = 0; ///< of card.h
+  ImagePoint at;
+};
+
+/// What a person says about the scale, with what was found in the picture and confirmed. Only the
+/// fields of the chosen kind are read.
 struct ScaleStatement {
   enum class Kind {
     automatic,     ///< the best that the header alone can give, which may be none
-    marker,        ///< an object of known size in the plane of interest
+    card,          ///< the printed card, found in a photo
+    ball,          ///< a marker ball, found on a radiograph
+    marker,        ///< an object of known size in the plane of interest, by its two ends
     magnification, ///< detector spacing over this magnification
     distances,     ///< detector spacing over the magnification from tape-measured distances
     header,        ///< the header's own correction (fiducial, geometry, magnification factor)
@@ -32,6 +41,19 @@ struct ScaleStatement {
   /// How far it may lie before or behind the plane of interest. Nobody places one closer than 5 mm
   /// by eye (own estimate).
   double marker_out_of_plane_mm = 5;
+  /// How far the marker or ball is known to lie nearer to the source or camera than the plane of
+  /// interest; corrected for.
+  double marker_offset_mm = 0;
+  ImagePoint ball_centre;
+  double ball_diameter_px = 0; ///< marker_mm is its true diameter
+  double ball_unsure_px = 0;   ///< standard uncertainty of the found diameter
+  std::string card_paper;      ///< "a4" or "letter"
+  std::vector<CardCorner> card_corners;
+  /// How far the card stood nearer to the camera than the plane of interest; nothing: nobody said.
+  std::optional<double> card_offset_mm;
+  double card_offset_unsure_mm = 10; ///< standard uncertainty of that (own estimate)
+  double camera_distance_mm = 0;     ///< 0: from the picture, where it can be known
+  double lens_35mm = 0; ///< the lens by EXIF, as a focal length on 35-mm film; 0 unknown
   double magnification = 0;
   double source_to_detector_mm = 0; ///< 0: the header's Distance Source to Detector
   double object_to_detector_mm = 0; ///< plane of interest to detector

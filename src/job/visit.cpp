@@ -115,7 +115,7 @@ MeasuredPicture measured(std::shared_ptr<const imaging::Picture> picture,
   MeasuredPicture result{.picture = std::move(picture), .entry = entry, .entry_reading = reading};
   result.scaled = record::calibration_or_none(entry, reading, *result.picture);
   result.reading = record::reading_of(entry, reading, result.scaled.calibration);
-  const auto& protocol = practice::protocol(practice, entry.view);
+  const auto& protocol = practice::protocol(practice, entry.view, entry.limb, entry.protocol);
   result.measurements = measure::measure_reading(
       result.reading, practice::spreads(protocol), bands_for(horse, practice));
   return result;

@@ -56,6 +56,7 @@ struct Definition {
   LandmarkList needs;        ///< without these: not measurable
   Formula<double> value;
   Formula<Gradient> gradient;
+  Legs legs = Legs::all;
 };
 
 [[nodiscard]] std::span<const Definition> definitions();

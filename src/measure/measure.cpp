@@ -168,7 +168,7 @@ measure_reading(const Reading& reading, const Spreads& spreads, const Bands& ban
   const auto propagated = propagation(reading, spreads);
   std::vector<Measurement> results;
   for (const auto& definition : definitions())
-    if (definition.view == reading.view)
+    if (definition.view == reading.view && are_for(definition.legs, reading.limb))
       results.push_back(measure_placed(definition, propagated, reading, bands));
   return results;
 }

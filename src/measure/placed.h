@@ -3,6 +3,7 @@
 
 #include "base/assert.h"
 #include "geometry/line.h"
+#include "measure/attempt.h"
 #include "measure/reading.h"
 
 #include <algorithm>
@@ -56,14 +57,29 @@ private:
 /// The landmarks that carry the ground line, from the one behind (or medial) to the one in front.
 [[nodiscard]] inline std::pair<std::string_view, std::string_view> ground_landmarks(View view) {
   using Pair = std::pair<std::string_view, std::string_view>;
-  return view == View::lateromedial ? Pair{"ground-heel", "ground-toe"}
-                                    : Pair{"ground-medial", "ground-lateral"};
+  return is_side_view(view) ? Pair{"ground-heel", "ground-toe"}
+                            : Pair{"ground-medial", "ground-lateral"};
 }
 
 /// Both ground landmarks must be placed.
 template <class T> [[nodiscard]] GroundLine<T> ground_of(const Placed<T>& placed) {
   const auto [from, to] = ground_landmarks(placed.view);
   return ground_through(placed[from], placed[to]);
+}
+
+/// Upright and level of a photo: the plumb pair where it is placed (a hanging line, a door post),
+/// else the ground. The origin lies on the ground pair where that is placed.
+template <class T> [[nodiscard]] Attempt<GroundLine<T>> upright_of(const Placed<T>& placed) {
+  const auto [from, to] = ground_landmarks(placed.view);
+  const bool has_ground = placed.has(from) && placed.has(to);
+  if (placed.has("plumb-top") && placed.has("plumb-bottom")) {
+    const auto n = unit(placed["plumb-top"] - placed["plumb-bottom"]);
+    return GroundLine<T>{
+        has_ground ? midpoint(placed[from], placed[to]) : placed["plumb-bottom"], {n.y, -n.x}, n};
+  }
+  if (has_ground)
+    return ground_of(placed);
+  return because("neither a plumb line nor the ground is placed");
 }
 
 /// For angles between bones, which need no ground: the picture's own axes.

@@ -42,6 +42,8 @@ struct Reading {
   SideHints hints;
   SidesChecked sides_checked = SidesChecked::no;
   Calibration calibration;
+  int columns = 0; ///< of the picture, pixels; 0 where nobody said
+  int rows = 0;
   std::vector<Landmark> landmarks;
 };
 

@@ -61,7 +61,7 @@ std::optional<std::string> landmarks_swapped(const Reading& reading) {
   const auto points = placed(reading);
   if (auto found = upside_down(points))
     return found;
-  if (reading.view == View::lateromedial) {
+  if (is_side_view(reading.view)) {
     for (const auto& [behind, ahead] : side_view_order)
       if (auto found = wrong_order(
               points, behind, ahead, "the landmarks say the toe lies on the other side"))
@@ -80,7 +80,7 @@ std::optional<std::string> landmarks_swapped(const Reading& reading) {
 std::vector<std::string> contradictions(const Reading& reading) {
   const SideHints& hints = reading.hints;
   std::vector<std::string> found;
-  const std::string what = reading.view == View::lateromedial ? "toe" : "lateral side";
+  const std::string what = is_side_view(reading.view) ? "toe" : "lateral side";
   const bool left = is_left(reading.limb);
   if (hints.left_limb && *hints.left_limb != left)
     found.push_back("The picture's header says " + limb_side_word(*hints.left_limb) +

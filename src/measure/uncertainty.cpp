@@ -13,6 +13,29 @@ double plane_units_per_mm(const Calibration& calibration) {
   return calibration.has_scale() ? 1.0 : 1.0 / calibration.nominal_pixel_mm;
 }
 
+/// The rectification's one-sigma components, each as a displacement of every landmark.
+std::vector<std::vector<PlaneVector>> common_errors(const Reading& reading, std::size_t landmarks) {
+  std::vector<std::vector<PlaneVector>> errors;
+  if (!reading.calibration.rectification)
+    return errors;
+  const PlaneMap map(reading.calibration, reading.toward);
+  errors.resize(reading.calibration.rectification->one_sigma.size());
+  for (std::size_t i = 0; i < landmarks; ++i) {
+    const auto shifts = map.one_sigma_shifts(reading.landmarks[i].at);
+    for (std::size_t k = 0; k < errors.size(); ++k)
+      errors[k].push_back(shifts[k]);
+  }
+  return errors;
+}
+
+/// First-order change of a value under a displacement of the landmarks.
+double effect(const Gradient& value, const std::vector<PlaneVector>& shifts) {
+  double sum = 0;
+  for (std::size_t i = 0; i < shifts.size(); ++i)
+    sum += value.partial[1 + 2 * i] * shifts[i].x + value.partial[2 + 2 * i] * shifts[i].y;
+  return sum;
+}
+
 Covariance along_direction(double across, double along, const PlaneVector& direction) {
   const double size = length(direction);
   const double c = size > 0 ? direction.x / size : 1, s = size > 0 ? direction.y / size : 0;
@@ -66,6 +89,7 @@ Propagation propagation(const Reading& reading, const Spreads& spreads) {
         id, {Gradient::input(at.x, input) * scale, Gradient::input(at.y, input + 1) * scale});
     result.landmarks.push_back(placement_covariance(reading, plain, spreads, id));
   }
+  result.common = common_errors(reading, result.landmarks.size());
   return result;
 }
 
@@ -78,6 +102,8 @@ double covariance(const Gradient& a, const Gradient& b, const Propagation& propa
     const double bx = b.partial[1 + 2 * i], by = b.partial[2 + 2 * i];
     sum += ax * (c.xx * bx + c.xy * by) + ay * (c.xy * bx + c.yy * by);
   }
+  for (const auto& error : propagation.common)
+    sum += effect(a, error) * effect(b, error);
   return sum;
 }
 

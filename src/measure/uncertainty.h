@@ -26,6 +26,9 @@ struct Propagation {
   Placed<Gradient> placed;
   std::vector<Covariance> landmarks; ///< by input order: landmark i has inputs 1 + 2i and 2 + 2i
   double scale_relative_uncertainty = 0; ///< input 0, the factor common to all coordinates
+  /// Errors that move all landmarks together, each by one standard deviation: a displacement for
+  /// each landmark (a photo's rectification).
+  std::vector<std::vector<PlaneVector>> common;
 };
 
 /// The plane-frame landmarks of a reading, as plain numbers.

@@ -5,8 +5,28 @@
 namespace pritchel::measure {
 namespace {
 
-constexpr Words<View, 2> views{
-    {{View::lateromedial, "lateromedial"}, {View::dorsopalmar, "dorsopalmar"}}};
+constexpr Words<View, 11> views{{{View::lateromedial, "lateromedial"},
+                                 {View::dorsopalmar, "dorsopalmar"},
+                                 {View::foot_side, "foot-side"},
+                                 {View::foot_front, "foot-front"},
+                                 {View::foot_behind, "foot-behind"},
+                                 {View::foot_above, "foot-above"},
+                                 {View::sole, "sole"},
+                                 {View::limb_side, "limb-side"},
+                                 {View::limb_front, "limb-front"},
+                                 {View::limb_behind, "limb-behind"},
+                                 {View::limb_hanging, "limb-hanging"}}};
+constexpr Words<View, 9> photo_views{{{View::foot_side, "foot, from the side"},
+                                      {View::foot_front, "foot, from the front"},
+                                      {View::foot_behind, "foot, from behind"},
+                                      {View::foot_above, "foot, from above"},
+                                      {View::sole, "sole"},
+                                      {View::limb_side, "limb, from the side"},
+                                      {View::limb_front, "limb, from the front"},
+                                      {View::limb_behind, "limb, from behind"},
+                                      {View::limb_hanging, "limb, hanging free"}}};
+constexpr Words<Legs, 3> leg_words{
+    {{Legs::all, "all"}, {Legs::fore, "fore"}, {Legs::hind, "hind"}}};
 constexpr Words<Limb, 4> limbs{{{Limb::left_fore, "left-fore"},
                                 {Limb::right_fore, "right-fore"},
                                 {Limb::left_hind, "left-hind"},
@@ -26,6 +46,9 @@ void replace_all(std::string& text, std::string_view from, std::string_view to) 
 std::string_view key(View view) {
   return word(views, view);
 }
+std::string_view key(Legs legs) {
+  return word(leg_words, legs);
+}
 std::string_view key(Limb limb) {
   return word(limbs, limb);
 }
@@ -37,6 +60,9 @@ std::string_view key(Loading loading) {
 }
 std::optional<View> view_from(std::string_view key) {
   return meaning(views, key);
+}
+std::optional<Legs> legs_from(std::string_view key) {
+  return meaning(leg_words, key);
 }
 std::optional<Limb> limb_from(std::string_view key) {
   return meaning(limbs, key);
@@ -55,7 +81,7 @@ std::string for_people(Limb limb) {
 }
 
 std::string for_people(View view, Limb limb) {
-  return worded_for(limb, key(view));
+  return is_radiograph(view) ? worded_for(limb, key(view)) : std::string(word(photo_views, view));
 }
 
 std::string worded_for(Limb limb, std::string_view text) {
@@ -64,6 +90,7 @@ std::string worded_for(Limb limb, std::string_view text) {
     replace_all(worded, "palmar", "plantar");
     replace_all(worded, "Palmar", "Plantar");
     replace_all(worded, "MC3", "MT3");
+    replace_all(worded, "MCP", "MTP");
   }
   return worded;
 }

@@ -48,12 +48,21 @@ Result<Practice> load_practice(const std::filesystem::path& templates) {
                   .sources = std::move(sources)};
 }
 
-const Protocol& protocol(const Practice& practice, measure::View view) {
-  const auto found = std::find_if(practice.protocols.begin(),
-                                  practice.protocols.end(),
-                                  [&](const auto& each) { return each.view == view; });
-  PRITCHEL_ASSERT(found != practice.protocols.end());
-  return *found;
+const Protocol&
+protocol(const Practice& practice, measure::View view, measure::Limb limb, std::string_view id) {
+  const auto rank = [&](const Protocol& each) {
+    if (!id.empty() && each.id == id)
+      return 0;
+    if (each.view != view)
+      return 3;
+    return measure::are_for(each.legs, limb) ? 1 : 2;
+  };
+  const auto best =
+      std::min_element(practice.protocols.begin(),
+                       practice.protocols.end(),
+                       [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
+  PRITCHEL_ASSERT(best != practice.protocols.end() && rank(*best) < 3);
+  return *best;
 }
 
 const LandmarkGuide* guide(const Protocol& protocol, std::string_view landmark) {

@@ -29,8 +29,11 @@ struct LandmarkGuide {
   double schematic_y = 0; ///< 0..1 from its top
 };
 
-/// A view: its landmarks in the order in which they are asked for.
+/// What a person is asked for on one kind of picture: its landmarks in the order in which they are
+/// asked for. Several protocols may belong to one view.
 struct Protocol {
+  std::string id; ///< unique; "fore-limb-side"
+  measure::Legs legs = measure::Legs::all;
   measure::View view = measure::View::lateromedial;
   std::string title;
   std::string schematic; ///< SVG file in templates/protocols; toe or lateral side to the right
@@ -50,7 +53,12 @@ struct Practice {
 /// Reads and checks every file; the first bad value is named by file and path.
 [[nodiscard]] Result<Practice> load_practice(const std::filesystem::path& templates);
 
-[[nodiscard]] const Protocol& protocol(const Practice& practice, measure::View view);
+/// The protocol with this id; else the first of the view and the limb's legs; else the view's
+/// first.
+[[nodiscard]] const Protocol& protocol(const Practice& practice,
+                                       measure::View view,
+                                       measure::Limb limb = measure::Limb::left_fore,
+                                       std::string_view id = {});
 [[nodiscard]] const LandmarkGuide* guide(const Protocol& protocol, std::string_view landmark);
 /// The landmark's title, worded for the limb; its id when the protocol doesn't know it.
 [[nodiscard]] std::string

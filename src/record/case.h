@@ -65,6 +65,7 @@ struct PictureEntry {
   int rows = 0;
   std::string taken; ///< YYYY-MM-DD, or empty
   measure::View view = measure::View::lateromedial;
+  std::string protocol; ///< id in templates/protocols; empty: the first of its view and legs
   measure::Limb limb = measure::Limb::left_fore;
   PictureSide toward = PictureSide::left;
   measure::Shoeing shoeing = measure::Shoeing::bare;
@@ -74,11 +75,16 @@ struct PictureEntry {
   imaging::ScaleStatement scale;
 };
 
+/// A blind reading is hidden from other readers until all have said that they are done.
+enum class Sight { open, blind };
+
 /// One person's landmarks on one picture. `revision` grows by one with every save: a save that
 /// doesn't name the newest one is a conflict, so nobody overwrites anybody.
 struct ReadingEntry {
   std::string picture; ///< digest
   std::string reader;
+  int turn = 1; ///< this reader's n-th independent reading of the picture
+  Sight sight = Sight::open;
   std::string saved; ///< UTC, YYYY-MM-DDThh:mm:ssZ
   int revision = 0;
   std::vector<measure::Landmark> landmarks;

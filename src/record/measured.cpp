@@ -42,6 +42,8 @@ reading_of(const PictureEntry& picture, const ReadingEntry& entry, const Calibra
           .hints = picture.hints,
           .sides_checked = picture.sides_checked,
           .calibration = calibration,
+          .columns = picture.columns,
+          .rows = picture.rows,
           .landmarks = entry.landmarks};
 }
 

@@ -15,7 +15,9 @@ constexpr Words<Placement, 3> placements{{{Placement::by_hand, "by-hand"},
                                           {Placement::snapped, "snapped"}}};
 constexpr Words<SidesChecked, 2> checks{
     {{SidesChecked::no, "no"}, {SidesChecked::by_person, "by-person"}}};
-constexpr Words<ScaleKind, 7> scale_kinds{{{ScaleKind::automatic, "automatic"},
+constexpr Words<ScaleKind, 9> scale_kinds{{{ScaleKind::automatic, "automatic"},
+                                           {ScaleKind::card, "card"},
+                                           {ScaleKind::ball, "ball"},
                                            {ScaleKind::marker, "marker"},
                                            {ScaleKind::magnification, "magnification"},
                                            {ScaleKind::distances, "distances"},

@@ -174,7 +174,10 @@ why_not(const Layout& layout, const PictureSheet& sheet, const measure::Measurem
   std::vector<std::string> titles;
   for (const auto& id : measurement.missing)
     titles.push_back(practice::landmark_title(
-        practice::protocol(layout.input.practice, sheet.entry.view), id, sheet.entry.limb));
+        practice::protocol(
+            layout.input.practice, sheet.entry.view, sheet.entry.limb, sheet.entry.protocol),
+        id,
+        sheet.entry.limb));
   constexpr std::size_t most = 3;
   if (titles.size() > most) {
     const auto more = titles.size() - 2;

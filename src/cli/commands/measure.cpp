@@ -13,7 +13,7 @@ Result<void> run(const MeasureArguments& arguments, const Places& places) {
   PRITCHEL_TRY(file, record::load_reading_file(arguments.reading));
   PRITCHEL_TRY(loaded, record::complete(file));
   const auto reading = record::reading_of(loaded.entry, loaded.reading, loaded.scaled.calibration);
-  const auto spreads = practice::spreads(practice::protocol(practice, reading.view));
+  const auto spreads = practice::spreads(practice::protocol(practice, reading.view, reading.limb));
   const auto measurements = measure::measure_reading(reading, spreads, practice.bands);
   nlohmann::json answer{{"format", "pritchel-measurements"},
                         {"version", 1},
