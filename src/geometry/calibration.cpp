@@ -28,20 +28,16 @@ PlaneMap::PlaneMap(const Calibration& calibration, PictureSide toward)
   to_picture_ = *back;
 }
 
-ImagePoint PlaneMap::straight(const ImagePoint& p) const {
-  return rectification_->lens ? straightened(*rectification_->lens, p) : p;
-}
-
 PlanePoint PlaneMap::to_plane(const ImagePoint& p) const {
-  const auto square_on = rectification_ ? apply(rectification_->map, straight(p)) : p;
-  return {sign_ * width_ * square_on.x, -height_ * square_on.y};
+  const auto at = rectification_ ? square_on(rectification_->map, rectification_->lens, p) : p;
+  return {sign_ * width_ * at.x, -height_ * at.y};
 }
 
 ImagePoint PlaneMap::to_image(const PlanePoint& p) const {
-  const ImagePoint square_on{sign_ * p.x / width_, -p.y / height_};
+  const ImagePoint at{sign_ * p.x / width_, -p.y / height_};
   if (!rectification_)
-    return square_on;
-  const auto straight = apply(to_picture_, square_on);
+    return at;
+  const auto straight = apply(to_picture_, at);
   return rectification_->lens ? as_seen(*rectification_->lens, straight) : straight;
 }
 
@@ -49,10 +45,9 @@ std::vector<PlaneVector> PlaneMap::one_sigma_shifts(const ImagePoint& p) const {
   std::vector<PlaneVector> shifts;
   if (!rectification_)
     return shifts;
-  const auto from = straight(p);
-  const auto here = apply(rectification_->map, from);
+  const auto here = square_on(rectification_->map, rectification_->lens, p);
   for (const auto& moved : rectification_->one_sigma) {
-    const auto there = apply(moved, from);
+    const auto there = square_on(moved.map, moved.lens, p);
     shifts.push_back({sign_ * (there.x - here.x), here.y - there.y});
   }
   return shifts;

@@ -71,8 +71,6 @@ private:
   double sign_;
   std::optional<Rectification> rectification_;
   Homography to_picture_ = identity_homography; ///< the rectification turned round
-
-  [[nodiscard]] ImagePoint straight(const ImagePoint& p) const;
 };
 
 } // namespace pritchel

@@ -47,4 +47,9 @@ ImagePoint straightened(const Lens& lens, const ImagePoint& seen) {
   return {lens.centre.x + x * shrink * lens.focal_px, lens.centre.y + y * shrink * lens.focal_px};
 }
 
+ImagePoint
+square_on(const Homography& map, const std::optional<Lens>& lens, const ImagePoint& pixel) {
+  return apply(map, lens ? straightened(*lens, pixel) : pixel);
+}
+
 } // namespace pritchel

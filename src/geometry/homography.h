@@ -38,9 +38,18 @@ struct Lens {
 /// show it: x right, y down.
 struct Rectification {
   Homography map = identity_homography; ///< on straightened pixels
-  /// The map with one independent component of its uncertainty moved by one standard deviation.
-  std::vector<Homography> one_sigma;
   std::optional<Lens> lens;
+  /// Map and lens with one independent component of their joint uncertainty moved by one standard
+  /// deviation.
+  struct Moved {
+    Homography map = identity_homography;
+    std::optional<Lens> lens;
+  };
+  std::vector<Moved> one_sigma;
 };
+
+/// From a picture's pixel to the plane, mm.
+[[nodiscard]] ImagePoint
+square_on(const Homography& map, const std::optional<Lens>& lens, const ImagePoint& pixel);
 
 } // namespace pritchel
