@@ -17,7 +17,7 @@ using Words = std::map<std::string, std::string, std::less<>>;
 [[nodiscard]] Result<std::string> known_source(const Node& node, const Words& sources);
 /// Every .json file of the folder; a key stands in one of them only.
 [[nodiscard]] Result<Words> read_words(const std::filesystem::path& folder);
-/// One protocol a view.
+/// By file name; an id stands in one file only, and both radiographs are there.
 [[nodiscard]] Result<std::vector<Protocol>> read_protocols(const std::filesystem::path& folder);
 /// Every .json file of the folder; one band a measurement and limb.
 [[nodiscard]] Result<measure::Bands> read_references(const std::filesystem::path& folder,

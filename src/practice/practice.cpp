@@ -1,6 +1,7 @@
 #include "practice/practice.h"
 
 #include "base/assert.h"
+#include "base/words.h"
 #include "measure/definitions.h"
 #include "practice/parts.h"
 
@@ -10,6 +11,9 @@
 
 namespace pritchel::practice {
 namespace {
+
+constexpr pritchel::Words<Group, 3> groups{
+    {{Group::main, "main"}, {Group::check, "check"}, {Group::more, "more"}}};
 
 Result<void> check_definition_sources(const std::filesystem::path& file, const Words& sources) {
   for (const auto& definition : measure::definitions())
@@ -78,11 +82,19 @@ landmark_title(const Protocol& protocol, std::string_view landmark, measure::Lim
   return known == nullptr ? std::string(landmark) : measure::worded_for(limb, known->title);
 }
 
-measure::Spreads spreads(const Protocol& protocol) {
+measure::Spreads spreads(const Protocol& protocol, Dots dots) {
   measure::Spreads all;
   for (const auto& each : protocol.landmarks)
-    all.emplace(each.id, each.spread);
+    all.emplace(each.id,
+                dots == Dots::stuck_on ? each.spread_with_dot.value_or(each.spread) : each.spread);
   return all;
+}
+
+std::string_view key(Group group) {
+  return word(groups, group);
+}
+std::optional<Group> group_from(std::string_view key) {
+  return meaning(groups, key);
 }
 
 } // namespace pritchel::practice

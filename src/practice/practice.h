@@ -9,10 +9,19 @@
 
 #include <filesystem>
 #include <map>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace pritchel::practice {
+
+/// When a landmark is offered. Within a protocol the groups follow one another in this order.
+enum class Group {
+  main,  ///< the job: asked for first, required ones and what belongs beside them
+  check, ///< shows whether the picture is fit to measure; offered right after the main ones
+  more   ///< further measurements; never asked for, always there to be placed
+};
 
 /// How one landmark is explained and asked for. Texts are the fore wording; measure::worded_for()
 /// makes the hind one.
@@ -24,8 +33,10 @@ struct LandmarkGuide {
   std::string mistakes;   ///< what is often taken for it
   bool required = true;   ///< optional ones are offered after the required ones
   bool only_shod = false; ///< asked for only when the foot is shod
+  Group group = Group::main;
   measure::Spread spread; ///< default placement spread of one trained reader
-  double schematic_x = 0; ///< where it lies on the view's schematic drawing, 0..1 from its left
+  std::optional<measure::Spread> spread_with_dot; ///< the same where a dot was stuck on
+  double schematic_x = 0; ///< where it lies on the protocol's drawing, 0..1 from its left
   double schematic_y = 0; ///< 0..1 from its top
 };
 
@@ -36,7 +47,9 @@ struct Protocol {
   measure::Legs legs = measure::Legs::all;
   measure::View view = measure::View::lateromedial;
   std::string title;
-  std::string schematic; ///< SVG file in templates/protocols; toe or lateral side to the right
+  /// SVG file in templates/protocols, to scale; toe, head or lateral side to the right.
+  std::string schematic;
+  double schematic_width_mm = 0; ///< what the drawing's width shows of the horse
   std::vector<LandmarkGuide> landmarks;
 };
 
@@ -63,6 +76,13 @@ struct Practice {
 /// The landmark's title, worded for the limb; its id when the protocol doesn't know it.
 [[nodiscard]] std::string
 landmark_title(const Protocol& protocol, std::string_view landmark, measure::Limb limb);
-[[nodiscard]] measure::Spreads spreads(const Protocol& protocol);
+
+/// Were dots stuck on the landmarks before the photo was taken?
+enum class Dots { none, stuck_on };
+[[nodiscard]] measure::Spreads spreads(const Protocol& protocol, Dots dots = Dots::none);
+
+/// "main", "check", "more": the words of the file format.
+[[nodiscard]] std::string_view key(Group group);
+[[nodiscard]] std::optional<Group> group_from(std::string_view key);
 
 } // namespace pritchel::practice

@@ -3,6 +3,7 @@
 #include "practice/parts.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -11,8 +12,12 @@ namespace {
 
 /// measure::propagation() carries derivatives to this many landmarks.
 constexpr std::size_t most_landmarks = 63;
-/// No landmark is worth placing that a trained reader can't place again within this.
-constexpr double widest_spread_mm = 10;
+/// No landmark is worth placing that a trained reader can't place again within this: what lies
+/// deep under the skin of shoulder or pelvis.
+constexpr double widest_spread_mm = 30;
+/// From a joint drawn large to a whole horse.
+constexpr double narrowest_drawing_mm = 20;
+constexpr double widest_drawing_mm = 4000;
 
 Result<double> spread_mm(const Node& node, std::string_view field) {
   PRITCHEL_TRY(value, node.number(field));
@@ -66,6 +71,35 @@ Result<void> read_texts(const Node& node, LandmarkGuide& guide) {
   return {};
 }
 
+Result<void> read_spreads(const Node& node, LandmarkGuide& guide) {
+  PRITCHEL_TRY(spread_node, node.at("spread"));
+  PRITCHEL_TRY(spread, spread_from(spread_node));
+  guide.spread = std::move(spread);
+  if (!node.has("spread_with_dot"))
+    return {};
+  PRITCHEL_TRY(dot_node, node.at("spread_with_dot"));
+  PRITCHEL_TRY(with_dot, spread_from(dot_node));
+  guide.spread_with_dot = std::move(with_dot);
+  return {};
+}
+
+Result<void> read_asking(const Node& node, LandmarkGuide& guide) {
+  PRITCHEL_TRY(required, node.truth_or("required", true));
+  PRITCHEL_TRY(only_shod, node.truth_or("only_shod", false));
+  PRITCHEL_TRY(word, node.text_or("group", "main"));
+  const auto group = group_from(word);
+  if (!group)
+    return node.wrong(fmt::format(R"(has the group "{}", which doesn't exist)", word),
+                      "write main, check or more");
+  if (required && *group != Group::main)
+    return node.wrong(fmt::format(R"(is required in the group "{}")", word),
+                      R"(only landmarks of the group "main" can be required)");
+  guide.required = required;
+  guide.only_shod = only_shod;
+  guide.group = *group;
+  return {};
+}
+
 Result<LandmarkGuide> guide_from(const Node& node) {
   PRITCHEL_CHECK(node.only({"id",
                             "title",
@@ -74,20 +108,17 @@ Result<LandmarkGuide> guide_from(const Node& node) {
                             "mistakes",
                             "required",
                             "only_shod",
+                            "group",
                             "spread",
+                            "spread_with_dot",
                             "schematic_x",
                             "schematic_y"}));
   LandmarkGuide guide;
   PRITCHEL_CHECK(read_texts(node, guide));
-  PRITCHEL_TRY(required, node.truth_or("required", true));
-  PRITCHEL_TRY(only_shod, node.truth_or("only_shod", false));
-  PRITCHEL_TRY(spread_node, node.at("spread"));
-  PRITCHEL_TRY(spread, spread_from(spread_node));
+  PRITCHEL_CHECK(read_asking(node, guide));
+  PRITCHEL_CHECK(read_spreads(node, guide));
   PRITCHEL_TRY(x, share(node, "schematic_x"));
   PRITCHEL_TRY(y, share(node, "schematic_y"));
-  guide.required = required;
-  guide.only_shod = only_shod;
-  guide.spread = std::move(spread);
   guide.schematic_x = x;
   guide.schematic_y = y;
   return guide;
@@ -98,8 +129,28 @@ Result<measure::View> view_of(const Node& node) {
   const auto view = measure::view_from(word);
   if (!view)
     return node.wrong(fmt::format(R"(has the view "{}", which doesn't exist)", word),
-                      "write lateromedial or dorsopalmar");
+                      "see templates/README.md for the eleven views");
   return *view;
+}
+
+Result<measure::Legs> legs_of(const Node& node) {
+  PRITCHEL_TRY(word, node.text_or("legs", "all"));
+  const auto legs = measure::legs_from(word);
+  if (!legs)
+    return node.wrong(fmt::format(R"(has the legs "{}", which don't exist)", word),
+                      "write all, fore or hind");
+  return *legs;
+}
+
+Result<double> width_of(const Node& node) {
+  PRITCHEL_TRY(width, node.number("schematic_width_mm"));
+  if (width < narrowest_drawing_mm || width > widest_drawing_mm) {
+    PRITCHEL_TRY(at, node.at("schematic_width_mm"));
+    return at.wrong(
+        "is not the width of a drawing",
+        fmt::format("give mm from {:.0f} to {:.0f}", narrowest_drawing_mm, widest_drawing_mm));
+  }
+  return width;
 }
 
 Result<std::string> schematic_of(const Node& node, const std::filesystem::path& folder) {
@@ -123,15 +174,6 @@ Result<void> check_directions(const Node& node, const Protocol& protocol) {
   return {};
 }
 
-Result<void> check_needs(const Node& node, const Protocol& protocol) {
-  for (const auto& definition : measure::definitions())
-    for (const auto id : definition.needs)
-      if (definition.view == protocol.view && guide(protocol, id) == nullptr)
-        return node.wrong(fmt::format(
-            R"(lacks the landmark "{}", which the measurement "{}" needs)", id, definition.id));
-  return {};
-}
-
 Result<void> read_landmarks(const Node& node, Protocol& protocol) {
   PRITCHEL_TRY(nodes, node.list("landmarks"));
   if (nodes.size() > most_landmarks)
@@ -145,26 +187,64 @@ Result<void> read_landmarks(const Node& node, Protocol& protocol) {
   return {};
 }
 
+Result<void> read_head(const Node& node, const std::filesystem::path& folder, Protocol& protocol) {
+  PRITCHEL_TRY(id, node.text("id"));
+  if (!is_id(id))
+    return node.wrong(R"(has an "id" that isn't one)",
+                      "use lower-case letters, digits and hyphens");
+  PRITCHEL_TRY(view, view_of(node));
+  PRITCHEL_TRY(legs, legs_of(node));
+  PRITCHEL_TRY(title, node.text("title"));
+  PRITCHEL_TRY(schematic, schematic_of(node, folder));
+  PRITCHEL_TRY(width, width_of(node));
+  protocol.id = std::move(id);
+  protocol.view = view;
+  protocol.legs = legs;
+  protocol.title = std::move(title);
+  protocol.schematic = std::move(schematic);
+  protocol.schematic_width_mm = width;
+  return {};
+}
+
 Result<Protocol> read_protocol(const std::filesystem::path& file) {
   PRITCHEL_TRY(json, read_document(file, "pritchel-protocol"));
   const Node node(json, file.string());
-  PRITCHEL_CHECK(node.only({"format", "version", "view", "title", "schematic", "landmarks"}));
+  PRITCHEL_CHECK(node.only({"format",
+                            "version",
+                            "id",
+                            "view",
+                            "legs",
+                            "title",
+                            "schematic",
+                            "schematic_width_mm",
+                            "landmarks"}));
   Protocol protocol;
-  PRITCHEL_TRY(view, view_of(node));
-  PRITCHEL_TRY(title, node.text("title"));
-  PRITCHEL_TRY(schematic, schematic_of(node, file.parent_path()));
-  protocol.view = view;
-  protocol.title = std::move(title);
-  protocol.schematic = std::move(schematic);
+  PRITCHEL_CHECK(read_head(node, file.parent_path(), protocol));
   PRITCHEL_CHECK(read_landmarks(node, protocol));
   PRITCHEL_CHECK(check_directions(node, protocol));
-  PRITCHEL_CHECK(check_needs(node, protocol));
   return protocol;
 }
 
-bool covers(const std::vector<Protocol>& protocols, measure::View view) {
-  return std::any_of(
-      protocols.begin(), protocols.end(), [&](const auto& each) { return each.view == view; });
+bool asks_for_all(const Protocol& protocol, const measure::Definition& definition) {
+  return std::all_of(definition.needs.begin(), definition.needs.end(), [&](auto id) {
+    return guide(protocol, id) != nullptr;
+  });
+}
+
+/// Of the radiographs, which the program can't do without, each measurement must be askable.
+Result<void> check_needs(const std::filesystem::path& folder,
+                         const std::vector<Protocol>& protocols) {
+  for (const auto& definition : measure::definitions())
+    if (measure::is_radiograph(definition.view) &&
+        std::none_of(protocols.begin(), protocols.end(), [&](const auto& each) {
+          return each.view == definition.view && asks_for_all(each, definition);
+        }))
+      return fail(folder.string(),
+                  fmt::format(R"(has no {} protocol with all that "{}" needs: {})",
+                              key(definition.view),
+                              definition.id,
+                              fmt::join(definition.needs.begin(), definition.needs.end(), ", ")));
+  return {};
 }
 
 } // namespace
@@ -172,15 +252,18 @@ bool covers(const std::vector<Protocol>& protocols, measure::View view) {
 Result<std::vector<Protocol>> read_protocols(const std::filesystem::path& folder) {
   PRITCHEL_TRY(files, json_files(folder));
   std::vector<Protocol> protocols;
+  const auto any = [&](auto fits) { return std::any_of(protocols.begin(), protocols.end(), fits); };
   for (const auto& file : files) {
     PRITCHEL_TRY(protocol, read_protocol(file));
-    if (covers(protocols, protocol.view))
-      return fail(file.string(), "describes a view that another protocol describes already");
+    if (any([&](const auto& each) { return each.id == protocol.id; }))
+      return fail(file.string(),
+                  fmt::format(R"(repeats the protocol id "{}" of another file)", protocol.id));
     protocols.push_back(std::move(protocol));
   }
   for (const auto view : {measure::View::lateromedial, measure::View::dorsopalmar})
-    if (!covers(protocols, view))
+    if (!any([&](const auto& each) { return each.view == view; }))
       return fail(folder.string(), fmt::format("has no protocol for the {} view", key(view)));
+  PRITCHEL_CHECK(check_needs(folder, protocols));
   return protocols;
 }
 

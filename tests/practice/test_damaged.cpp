@@ -87,8 +87,20 @@ TEST_CASE("a damaged protocol is refused by file and path", "[practice]") {
        "landmarks[1] repeats the landmark \"marker-1\"",
        [](json& j) { j["landmarks"][1]["id"] = "marker-1"; }},
       {side,
-       "lacks the landmark \"extensor-process\"",
-       [](json& j) { j["landmarks"][8]["id"] = "beak"; }},
+       "landmarks[3] has the group \"later\"",
+       [](json& j) { j["landmarks"][3]["group"] = "later"; }},
+      {side,
+       "landmarks[3] is required in the group \"more\"",
+       [](json& j) { j["landmarks"][3]["group"] = "more"; }},
+      {side,
+       "landmarks[3].spread_with_dot.across_mm is not a placement spread",
+       [](json& j) {
+         j["landmarks"][3]["spread_with_dot"] = {{"across_mm", 31}, {"along_mm", 31}};
+       }},
+      {side, "an \"id\" that isn't one", [](json& j) { j["id"] = "From the side"; }},
+      {side, "the legs \"both\"", [](json& j) { j["legs"] = "both"; }},
+      {side, "lacks \"schematic_width_mm\"", [](json& j) { j.erase("schematic_width_mm"); }},
+      {side, "schematic_width_mm is not the width", [](json& j) { j["schematic_width_mm"] = 0; }},
       {side, "the view \"lateral\"", [](json& j) { j["view"] = "lateral"; }},
       {side, "schematic names \"foot.svg\"", [](json& j) { j["schematic"] = "foot.svg"; }},
       {side,
@@ -102,13 +114,19 @@ TEST_CASE("a damaged protocol is refused by file and path", "[practice]") {
     check_refused(damage);
 }
 
-TEST_CASE("a view has one protocol", "[practice]") {
+TEST_CASE("each protocol has its own id, and both radiographs have one", "[practice]") {
   const templates::Copy copy;
   copy.write("protocols/second.json", templates::json_of(copy.folder() / side).dump());
-  check_refused(copy, {"protocols/second.json", "another protocol describes", {}});
+  check_refused(copy, {"protocols/second.json", "repeats the protocol id \"lateromedial\"", {}});
   std::filesystem::remove(copy.folder() / "protocols/second.json");
   std::filesystem::remove(copy.folder() / side);
   check_refused(copy, {"protocols", "no protocol for the lateromedial view", {}});
+}
+
+TEST_CASE("a radiograph can't lose a landmark that a measurement needs", "[practice]") {
+  const templates::Copy copy;
+  copy.change(side, [](json& j) { j["landmarks"][8]["id"] = "beak"; });
+  check_refused(copy, {"protocols", "\"coronary-extensor-distance\" needs", {}});
 }
 
 TEST_CASE("a damaged reference band is refused by file and path", "[practice]") {

@@ -34,7 +34,7 @@ const measure::Band* fore_band(const practice::Practice& all, std::string_view i
 
 TEST_CASE("the shipped templates load", "[practice]") {
   const auto all = loaded();
-  CHECK(all.protocols.size() == 2);
+  CHECK(all.protocols.size() == 14);
   CHECK(all.red_flags.size() >= 10);
   CHECK(all.words.contains("caution.page"));
 }
