@@ -1,5 +1,6 @@
 /// THE table: one row for each measurement, in the order of paper and page. Everything that lists
-/// measurements (page, paper, command line, docs/measurements.md, schemas) loops over it.
+/// measurements (page, paper, command line, docs/measurements.md, schemas) loops over it. The rows
+/// stand in table_*.cpp, one file a kind of picture.
 #pragma once
 
 #include "geometry/dual.h"

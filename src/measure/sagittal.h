@@ -4,10 +4,7 @@
 /// the distal segment is steeper (flexed, broken forward). Definitions: docs/measurements.md.
 #pragma once
 
-#include "geometry/angle.h"
-#include "geometry/circle.h"
-#include "measure/attempt.h"
-#include "measure/placed.h"
+#include "measure/formula.h"
 
 #include <cmath>
 #include <span>
@@ -18,29 +15,11 @@
 
 namespace pritchel::measure::sagittal {
 
-template <class T> using P = Point<PlaneFrame, T>;
-template <class T> using V = Vector<PlaneFrame, T>;
-
-template <class T> [[nodiscard]] PlanePoint plain(const P<T>& p) {
-  return {value_of(p.x), value_of(p.y)};
-}
-template <class T> [[nodiscard]] PlaneVector plain(const V<T>& v) {
-  return {value_of(v.x), value_of(v.y)};
-}
-
-/// Angle at the palmar side of a line from `distal` up and back to `proximal`, degrees (-180, 180].
-template <class T>
-[[nodiscard]] T slope(const P<T>& distal, const P<T>& proximal, const GroundLine<T>& ground) {
-  using std::atan2;
-  return in_degrees(atan2(dot(proximal - distal, ground.n), dot(distal - proximal, ground.u)));
-}
-
-/// Angle of the line heel->toe pair against the ground, positive when its palmar end is higher.
-template <class T>
-[[nodiscard]] T solar_slope(const P<T>& palmar, const P<T>& tip, const GroundLine<T>& ground) {
-  using std::atan2;
-  return in_degrees(atan2(dot(palmar - tip, ground.n), dot(tip - palmar, ground.u)));
-}
+using formula::P;
+using formula::plain;
+using formula::slope;
+using formula::solar_slope;
+using formula::V;
 
 /// Centre and radius of a distal condyle from three to five points on its arc.
 /// Refused: a radius outside 9-25 mm or a point more than 1 mm off the circle (adult horse, own
@@ -89,85 +68,6 @@ template <class T> [[nodiscard]] Attempt<P<T>> heel_end(const Placed<T>& placed)
 
 namespace detail {
 
-template <class T> [[nodiscard]] Stroke stroke(const P<T>& a, const P<T>& b, Tissue tissue) {
-  return {plain(a), plain(b), tissue};
-}
-
-/// A line drawn beyond its ends by a share of its length, so that it reads as a line.
-template <class T>
-[[nodiscard]] Stroke
-extended(const P<T>& a, const P<T>& b, Tissue tissue, double before, double after) {
-  const PlanePoint from = plain(a), to = plain(b);
-  const PlaneVector along = to - from;
-  return {from - along * before, to + along * after, tissue};
-}
-
-/// A slope of the line distal-proximal drawn with its angle against the ground.
-template <class T>
-[[nodiscard]] Drawn<T>
-drawn_slope(const P<T>& distal, const P<T>& proximal, const GroundLine<T>& ground, Tissue tissue) {
-  const PlanePoint at = plain(distal);
-  Drawn<T> drawn{slope(distal, proximal, ground), {}};
-  drawn.construction.strokes = {extended(distal, proximal, tissue, 0.1, 0.1)};
-  drawn.construction.openings = {{at, plain(V<T>{-ground.u}), plain(proximal - distal)}};
-  drawn.construction.label_at = at;
-  return drawn;
-}
-
-/// The difference of two slopes, distal segment less proximal one, with both lines drawn.
-template <class T>
-[[nodiscard]] Drawn<T> drawn_deviation(const P<T>& distal_a,
-                                       const P<T>& distal_b,
-                                       Tissue distal_tissue,
-                                       const P<T>& proximal_a,
-                                       const P<T>& proximal_b,
-                                       Tissue proximal_tissue) {
-  const auto axes = picture_axes<T>();
-  Drawn<T> drawn{
-      wrapped_degrees(slope(distal_a, distal_b, axes) - slope(proximal_a, proximal_b, axes)), {}};
-  drawn.construction.strokes = {extended(distal_a, distal_b, distal_tissue, 0.1, 0.3),
-                                extended(proximal_a, proximal_b, proximal_tissue, 0.3, 0.1)};
-  drawn.construction.openings = {
-      {plain(distal_b), plain(proximal_b - proximal_a), plain(distal_b - distal_a)}};
-  drawn.construction.label_at = plain(distal_b);
-  return drawn;
-}
-
-/// A height or depth from `from` to `to`, with a dimension line.
-template <class T>
-[[nodiscard]] Drawn<T> drawn_span(const T& value, const P<T>& from, const P<T>& to) {
-  Drawn<T> drawn{value, {}};
-  drawn.construction.strokes = {stroke(from, to, Tissue::span)};
-  drawn.construction.label_at = plain(midpoint(from, to));
-  return drawn;
-}
-
-/// A distance along the ground from `back` to `front`, dropped to the ground with plumb lines.
-template <class T>
-[[nodiscard]] Drawn<T>
-drawn_along(const P<T>& back, const P<T>& front, const GroundLine<T>& ground) {
-  const P<T> a = ground.below(back), b = ground.below(front);
-  Drawn<T> drawn{ground.along(front) - ground.along(back), {}};
-  drawn.construction.strokes = {stroke(a, b, Tissue::span),
-                                stroke(back, a, Tissue::ground),
-                                stroke(front, b, Tissue::ground)};
-  drawn.construction.label_at = plain(midpoint(a, b));
-  return drawn;
-}
-
-/// Adds the circle of a joint and its centre to a construction.
-template <class T> void add_joint(Construction& construction, const Circle<T>& joint) {
-  construction.rounds.push_back({plain(joint.centre), value_of(joint.radius), Tissue::bone});
-  construction.computed.push_back(plain(joint.centre));
-}
-
-/// A depth or thickness at or below zero is a misplaced landmark, never a number.
-template <class T> [[nodiscard]] Attempt<Drawn<T>> positive(Drawn<T> drawn) {
-  if (!(drawn.value > 0.0))
-    return because("it comes out at zero or less; check the landmarks");
-  return drawn;
-}
-
 template <class T>
 [[nodiscard]] Attempt<Drawn<T>> wall_thickness(const Placed<T>& p, const P<T>& from) {
   const V<T> distally = unit(p["p3-dorsal-distal"] - p["p3-dorsal-proximal"]);
@@ -176,11 +76,11 @@ template <class T>
   if (!meets(dorsally, wall))
     return because("the wall and the coffin bone are too far from parallel; check the landmarks");
   const T thickness = distance_along(from, dorsally, wall);
-  auto drawn = drawn_span(thickness, from, from + dorsally * thickness);
-  drawn.construction.strokes.push_back(extended(wall.a, wall.b, Tissue::hoof, 0.1, 0.1));
+  auto drawn = formula::drawn_span(thickness, from, from + dorsally * thickness);
+  drawn.construction.strokes.push_back(formula::extended(wall.a, wall.b, Tissue::hoof, 0.1, 0.1));
   drawn.construction.strokes.push_back(
-      extended(p["p3-dorsal-proximal"], p["p3-dorsal-distal"], Tissue::bone, 0.1, 0.1));
-  return positive(std::move(drawn));
+      formula::extended(p["p3-dorsal-proximal"], p["p3-dorsal-distal"], Tissue::bone, 0.1, 0.1));
+  return formula::positive(std::move(drawn));
 }
 
 } // namespace detail
@@ -190,7 +90,7 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> palmar_angle(const Placed<T>&
   const auto &palmar = p["p3-palmar-process"], &tip = p["p3-tip"];
   Drawn<T> drawn{solar_slope(palmar, tip, ground), {}};
   drawn.construction.strokes = {
-      detail::extended(tip, palmar, Tissue::bone, 0.1, 0.15),
+      formula::extended(tip, palmar, Tissue::bone, 0.1, 0.15),
       {plain(tip), plain(tip - ground.u * T(distance(tip, palmar))), Tissue::ground}};
   drawn.construction.openings = {{plain(tip), plain(V<T>{-ground.u}), plain(palmar - tip)}};
   drawn.construction.label_at = plain(midpoint(palmar, tip));
@@ -205,16 +105,16 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> palmar_angle_foot(const Place
       own_plane ? ground_through(p["foot-plane-heel"], p["foot-plane-toe"]) : ground_of(p);
   const auto &palmar = p["p3-palmar-process"], &tip = p["p3-tip"];
   Drawn<T> drawn{solar_slope(palmar, tip, plane), {}};
-  drawn.construction.strokes = {detail::extended(tip, palmar, Tissue::bone, 0.1, 0.15)};
+  drawn.construction.strokes = {formula::extended(tip, palmar, Tissue::bone, 0.1, 0.15)};
   if (own_plane)
     drawn.construction.strokes.push_back(
-        detail::extended(p["foot-plane-heel"], p["foot-plane-toe"], Tissue::hoof, 0.1, 0.1));
+        formula::extended(p["foot-plane-heel"], p["foot-plane-toe"], Tissue::hoof, 0.1, 0.1));
   drawn.construction.label_at = plain(midpoint(palmar, tip));
   return drawn;
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> p3_dorsal_angle(const Placed<T>& p) {
-  return detail::drawn_slope(
+  return formula::drawn_slope(
       p["p3-dorsal-distal"], p["p3-dorsal-proximal"], ground_of(p), Tissue::bone);
 }
 
@@ -224,34 +124,34 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> p3_bone_angle(const Placed<T>
   const auto &distal = p["p3-dorsal-distal"], &proximal = p["p3-dorsal-proximal"];
   Drawn<T> drawn{wrapped_degrees(slope(distal, proximal, axes) - solar_slope(palmar, tip, axes)),
                  {}};
-  drawn.construction.strokes = {detail::extended(tip, palmar, Tissue::bone, 0.1, 0.1),
-                                detail::extended(distal, proximal, Tissue::bone, 0.3, 0.1)};
+  drawn.construction.strokes = {formula::extended(tip, palmar, Tissue::bone, 0.1, 0.1),
+                                formula::extended(distal, proximal, Tissue::bone, 0.3, 0.1)};
   drawn.construction.openings = {{plain(tip), plain(palmar - tip), plain(proximal - distal)}};
   drawn.construction.label_at = plain(tip);
   return drawn;
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> hoof_angle(const Placed<T>& p) {
-  return detail::drawn_slope(
+  return formula::drawn_slope(
       p["wall-dorsal-distal"], p["wall-dorsal-proximal"], ground_of(p), Tissue::hoof);
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> capsular_rotation(const Placed<T>& p) {
-  return detail::drawn_deviation(p["p3-dorsal-distal"],
-                                 p["p3-dorsal-proximal"],
-                                 Tissue::bone,
-                                 p["wall-dorsal-distal"],
-                                 p["wall-dorsal-proximal"],
-                                 Tissue::hoof);
+  return formula::drawn_deviation(p["p3-dorsal-distal"],
+                                  p["p3-dorsal-proximal"],
+                                  Tissue::bone,
+                                  p["wall-dorsal-distal"],
+                                  p["wall-dorsal-proximal"],
+                                  Tissue::hoof);
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> heel_angle(const Placed<T>& p) {
-  return detail::drawn_slope(
+  return formula::drawn_slope(
       p["heel-wall-distal"], p["heel-wall-proximal"], ground_of(p), Tissue::hoof);
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> p1_angle(const Placed<T>& p) {
-  return detail::drawn_slope(
+  return formula::drawn_slope(
       p["p1-axis-distal"], p["p1-axis-proximal"], ground_of(p), Tissue::bone);
 }
 
@@ -276,9 +176,9 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> p2_angle(const Placed<T>& p) 
   if (!p2)
     return because(p2.error());
   auto drawn =
-      detail::drawn_slope(p2->coffin.centre, p2->pastern.centre, ground_of(p), Tissue::bone);
-  detail::add_joint(drawn.construction, p2->coffin);
-  detail::add_joint(drawn.construction, p2->pastern);
+      formula::drawn_slope(p2->coffin.centre, p2->pastern.centre, ground_of(p), Tissue::bone);
+  formula::add_joint(drawn.construction, p2->coffin);
+  formula::add_joint(drawn.construction, p2->pastern);
   return drawn;
 }
 
@@ -286,13 +186,13 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> pip_deviation(const Placed<T>
   const auto p2 = middle_phalanx(p);
   if (!p2)
     return because(p2.error());
-  auto drawn = detail::drawn_deviation(p2->coffin.centre,
-                                       p2->pastern.centre,
-                                       Tissue::bone,
-                                       p["p1-axis-distal"],
-                                       p["p1-axis-proximal"],
-                                       Tissue::bone);
-  detail::add_joint(drawn.construction, p2->pastern);
+  auto drawn = formula::drawn_deviation(p2->coffin.centre,
+                                        p2->pastern.centre,
+                                        Tissue::bone,
+                                        p["p1-axis-distal"],
+                                        p["p1-axis-proximal"],
+                                        Tissue::bone);
+  formula::add_joint(drawn.construction, p2->pastern);
   return drawn;
 }
 
@@ -300,44 +200,44 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> dip_deviation(const Placed<T>
   const auto p2 = middle_phalanx(p);
   if (!p2)
     return because(p2.error());
-  auto drawn = detail::drawn_deviation(p["p3-dorsal-distal"],
-                                       p["p3-dorsal-proximal"],
-                                       Tissue::bone,
-                                       p2->coffin.centre,
-                                       p2->pastern.centre,
-                                       Tissue::bone);
-  detail::add_joint(drawn.construction, p2->coffin);
+  auto drawn = formula::drawn_deviation(p["p3-dorsal-distal"],
+                                        p["p3-dorsal-proximal"],
+                                        Tissue::bone,
+                                        p2->coffin.centre,
+                                        p2->pastern.centre,
+                                        Tissue::bone);
+  formula::add_joint(drawn.construction, p2->coffin);
   return drawn;
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> hpa_deviation(const Placed<T>& p) {
-  return detail::drawn_deviation(p["p3-dorsal-distal"],
-                                 p["p3-dorsal-proximal"],
-                                 Tissue::bone,
-                                 p["p1-axis-distal"],
-                                 p["p1-axis-proximal"],
-                                 Tissue::bone);
+  return formula::drawn_deviation(p["p3-dorsal-distal"],
+                                  p["p3-dorsal-proximal"],
+                                  Tissue::bone,
+                                  p["p1-axis-distal"],
+                                  p["p1-axis-proximal"],
+                                  Tissue::bone);
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> sole_depth_tip(const Placed<T>& p) {
   const Line<T> sole{p["sole-b"], p["sole-a"]};
   const auto foot = foot_of_perpendicular(sole, p["p3-tip"]);
-  auto drawn = detail::drawn_span(distance_from(sole, p["p3-tip"]), p["p3-tip"], foot);
-  drawn.construction.strokes.push_back(detail::extended(sole.a, sole.b, Tissue::hoof, 0.5, 0.5));
+  auto drawn = formula::drawn_span(distance_from(sole, p["p3-tip"]), p["p3-tip"], foot);
+  drawn.construction.strokes.push_back(formula::extended(sole.a, sole.b, Tissue::hoof, 0.5, 0.5));
   drawn.construction.computed = {plain(foot)};
-  return detail::positive(std::move(drawn));
+  return formula::positive(std::move(drawn));
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> sole_depth_palmar(const Placed<T>& p) {
   const auto ground = ground_of(p);
   const auto& process = p["p3-palmar-process"];
   const T depth = dot(process - p["sole-under-palmar"], ground.n);
-  return detail::positive(detail::drawn_span(depth, process, process - ground.n * depth));
+  return formula::positive(formula::drawn_span(depth, process, process - ground.n * depth));
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> tip_ground_height(const Placed<T>& p) {
   const auto ground = ground_of(p);
-  return detail::drawn_span(ground.height(p["p3-tip"]), p["p3-tip"], ground.below(p["p3-tip"]));
+  return formula::drawn_span(ground.height(p["p3-tip"]), p["p3-tip"], ground.below(p["p3-tip"]));
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> dip_height(const Placed<T>& p) {
@@ -346,8 +246,8 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> dip_height(const Placed<T>& p
     return because(joint.error());
   const auto ground = ground_of(p);
   auto drawn =
-      detail::drawn_span(ground.height(joint->centre), joint->centre, ground.below(joint->centre));
-  detail::add_joint(drawn.construction, *joint);
+      formula::drawn_span(ground.height(joint->centre), joint->centre, ground.below(joint->centre));
+  formula::add_joint(drawn.construction, *joint);
   return drawn;
 }
 
@@ -365,14 +265,14 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> coronary_extensor_distance(co
   const auto ground = ground_of(p);
   const auto &band = p["coronary-band"], &process = p["extensor-process"];
   const T height = dot(band - process, ground.n);
-  auto drawn = detail::drawn_span(height, band, band - ground.n * height);
+  auto drawn = formula::drawn_span(height, band, band - ground.n * height);
   const auto level = band - ground.n * height;
-  drawn.construction.strokes.push_back(detail::extended(process, level, Tissue::ground, 0.3, 0.3));
+  drawn.construction.strokes.push_back(formula::extended(process, level, Tissue::ground, 0.3, 0.3));
   return drawn;
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> toe_length(const Placed<T>& p) {
-  return detail::drawn_span(
+  return formula::drawn_span(
       distance(p["coronary-band"], p["wall-toe-ground"]), p["coronary-band"], p["wall-toe-ground"]);
 }
 
@@ -380,8 +280,8 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> cor_toe(const Placed<T>& p) {
   const auto joint = coffin_joint(p);
   if (!joint)
     return because(joint.error());
-  auto drawn = detail::drawn_along(joint->centre, p["breakover"], ground_of(p));
-  detail::add_joint(drawn.construction, *joint);
+  auto drawn = formula::drawn_along(joint->centre, p["breakover"], ground_of(p));
+  formula::add_joint(drawn.construction, *joint);
   return drawn;
 }
 
@@ -392,8 +292,8 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> cor_heel(const Placed<T>& p) 
   const auto heel = heel_end(p);
   if (!heel)
     return because(heel.error());
-  auto drawn = detail::drawn_along(*heel, joint->centre, ground_of(p));
-  detail::add_joint(drawn.construction, *joint);
+  auto drawn = formula::drawn_along(*heel, joint->centre, ground_of(p));
+  formula::add_joint(drawn.construction, *joint);
   return drawn;
 }
 
@@ -401,7 +301,7 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> support_length(const Placed<T
   const auto heel = heel_end(p);
   if (!heel)
     return because(heel.error());
-  return detail::positive(detail::drawn_along(*heel, p["breakover"], ground_of(p)));
+  return formula::positive(formula::drawn_along(*heel, p["breakover"], ground_of(p)));
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> base_proportion(const Placed<T>& p) {
@@ -421,7 +321,96 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> base_proportion(const Placed<
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> breakover_distance(const Placed<T>& p) {
-  return detail::drawn_along(p["p3-tip"], p["breakover"], ground_of(p));
+  return formula::drawn_along(p["p3-tip"], p["breakover"], ground_of(p));
+}
+
+/// Slope of the orthogonal least-squares line through the points on the solar border.
+template <class T> [[nodiscard]] Attempt<Drawn<T>> palmar_angle_solar_line(const Placed<T>& p) {
+  using std::atan2;
+  const auto ground = ground_of(p);
+  T sx{}, sy{}, sxx{}, sxy{}, syy{};
+  double n = 0;
+  PlanePoint first{}, last{};
+  for (const char* id : {"p3-solar-1", "p3-solar-2", "p3-solar-3", "p3-solar-4", "p3-solar-5"}) {
+    const T x = ground.along(p[id]), y = ground.height(p[id]);
+    sx = sx + x, sy = sy + y;
+    sxx = sxx + x * x, sxy = sxy + x * y, syy = syy + y * y;
+    if (n == 0)
+      first = plain(p[id]);
+    last = plain(p[id]);
+    n += 1;
+  }
+  const T cxx = sxx - sx * sx / n, cxy = sxy - sx * sy / n, cyy = syy - sy * sy / n;
+  const T rise = in_degrees(atan2(cxy * 2.0, cxx - cyy)) * 0.5; // of the line, towards the toe
+  Drawn<T> drawn{-rise, {}};
+  drawn.construction.strokes = {{first, last, Tissue::bone}};
+  drawn.construction.label_at = first;
+  return drawn;
+}
+
+template <class T> [[nodiscard]] Attempt<Drawn<T>> dip_joint_angle(const Placed<T>& p) {
+  auto drawn = dip_deviation(p);
+  if (drawn)
+    drawn->value = 180.0 - drawn->value;
+  return drawn;
+}
+
+template <class T> [[nodiscard]] Attempt<Drawn<T>> sole_depth_tip_vertical(const Placed<T>& p) {
+  const auto ground = ground_of(p);
+  const Line<T> sole{p["sole-b"], p["sole-a"]};
+  const V<T> down = -ground.n;
+  if (!meets(down, sole))
+    return because("the sole's line stands upright; check its points");
+  const T depth = distance_along(p["p3-tip"], down, sole);
+  auto drawn = formula::drawn_span(depth, p["p3-tip"], p["p3-tip"] + down * depth);
+  drawn.construction.strokes.push_back(formula::extended(sole.a, sole.b, Tissue::hoof, 0.5, 0.5));
+  return formula::positive(std::move(drawn));
+}
+
+template <class T> [[nodiscard]] Attempt<Drawn<T>> wall_p3_ratio(const Placed<T>& p) {
+  auto drawn = wall_thickness_mid(p);
+  if (!drawn)
+    return drawn;
+  const auto &tip = p["p3-tip"], &end = p["p3-articular-palmar"];
+  drawn->value = drawn->value / distance(tip, end);
+  drawn->construction.strokes.push_back(formula::stroke(tip, end, Tissue::span));
+  return drawn;
+}
+
+template <class T> [[nodiscard]] Attempt<Drawn<T>> cor_toe_capsule(const Placed<T>& p) {
+  const auto joint = coffin_joint(p);
+  if (!joint)
+    return because(joint.error());
+  auto drawn = formula::drawn_along(joint->centre, p["toe-most-dorsal"], ground_of(p));
+  formula::add_joint(drawn.construction, *joint);
+  return drawn;
+}
+
+template <class T> [[nodiscard]] Attempt<Drawn<T>> toe_excess(const Placed<T>& p) {
+  auto toe = cor_toe(p);
+  if (!toe)
+    return toe;
+  const auto heel = cor_heel(p);
+  if (!heel)
+    return heel;
+  toe->value = toe->value - heel->value;
+  for (const auto& stroke : heel->construction.strokes)
+    toe->construction.strokes.push_back(stroke);
+  return toe;
+}
+
+template <class T> [[nodiscard]] Attempt<Drawn<T>> ddft_moment_arm(const Placed<T>& p) {
+  const auto joint = coffin_joint(p);
+  if (!joint)
+    return because(joint.error());
+  const Line<T> tendon{p["navicular-flexor-mid"], p["ddft-insertion"]};
+  const T offset = distance_from(tendon, joint->centre);
+  auto drawn = formula::drawn_span(
+      offset < 0.0 ? -offset : offset, joint->centre, foot_of_perpendicular(tendon, joint->centre));
+  drawn.construction.strokes.push_back(
+      formula::extended(tendon.a, tendon.b, Tissue::bone, 0.5, 0.1));
+  formula::add_joint(drawn.construction, *joint);
+  return drawn;
 }
 
 } // namespace pritchel::measure::sagittal

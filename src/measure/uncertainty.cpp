@@ -1,12 +1,13 @@
 #include "measure/uncertainty.h"
 
+#include "base/assert.h"
+#include "base/limits.h"
+
 #include <algorithm>
 #include <cmath>
 
 namespace pritchel::measure {
 namespace {
-
-constexpr std::size_t most_landmarks = 63;
 
 /// How many plane units a millimetre of placement spread is: 1 with a scale, else by nominal size.
 double plane_units_per_mm(const Calibration& calibration) {
@@ -82,8 +83,7 @@ Propagation propagation(const Reading& reading, const Spreads& spreads) {
   const Gradient scale = Gradient::input(1.0, 0);
   for (const auto& [id, at] : plain.points()) {
     const std::size_t i = result.landmarks.size();
-    if (i == most_landmarks)
-      break;
+    PRITCHEL_ASSERT(i < limits::landmarks_in_reading);
     const int input = static_cast<int>(1 + 2 * i);
     result.placed.put(
         id, {Gradient::input(at.x, input) * scale, Gradient::input(at.y, input + 1) * scale});

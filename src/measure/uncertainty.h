@@ -34,7 +34,7 @@ struct Propagation {
 /// The plane-frame landmarks of a reading, as plain numbers.
 [[nodiscard]] Placed<double> placed(const Reading& reading);
 
-/// The same with derivatives. Landmarks beyond the 63rd are left out; no protocol has that many.
+/// The same with derivatives. At most limits::landmarks_in_reading landmarks.
 [[nodiscard]] Propagation propagation(const Reading& reading, const Spreads& spreads);
 
 /// Covariance of a landmark's placement, in the plane frame of its reading.
