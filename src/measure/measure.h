@@ -33,6 +33,8 @@ struct Measurement {
   std::vector<std::string> missing; ///< landmark ids that must be placed first
   Reason reason;                    ///< a clause for people; set when not measurable
   Construction construction;        ///< plane frame of the reading
+  /// Ids of the checks (checks.h) that ask for caution with this number, or weren't made.
+  std::vector<std::string> cautions;
 
   [[nodiscard]] bool measurable() const { return status != Status::not_measurable; }
   [[nodiscard]] double low() const { return value - coverage_factor * standard_uncertainty; }

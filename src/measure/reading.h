@@ -3,6 +3,7 @@
 #pragma once
 
 #include "geometry/calibration.h"
+#include "measure/check.h"
 #include "measure/view.h"
 
 #include <map>
@@ -45,6 +46,7 @@ struct Reading {
   int columns = 0; ///< of the picture, pixels; 0 where nobody said
   int rows = 0;
   std::vector<Landmark> landmarks;
+  std::vector<Check> picture_checks; ///< what the pixels themselves said (exposure)
 };
 
 /// How surely one person places one landmark again: a standard deviation across and along a
