@@ -1,3 +1,4 @@
+#include "phantom/check_landmarks.h"
 #include "phantom/foot.h"
 
 #include <cmath>
@@ -112,8 +113,12 @@ void add_wall(const Foot& f, std::vector<Landmark>& all) {
 void add_sole(const Foot& f, std::vector<Landmark>& all) {
   const Vec3 process = f.from_p3(shape::solar_length, 0, 0);
   const double z = 26 * f.k;
-  all.push_back(on_mid_plane("sole-a", f.sole_a, "hoof"));
-  all.push_back(on_mid_plane("sole-b", f.sole_b, "hoof"));
+  const auto sole = [&](const std::string& id, const Vec3& p) {
+    const double half = sole_half_width(f, p.x);
+    return paired(id, {p.x, p.y, -half}, {p.x, p.y, half}, "hoof");
+  };
+  all.push_back(sole("sole-a", f.sole_a));
+  all.push_back(sole("sole-b", f.sole_b));
   all.push_back(paired("sole-under-palmar",
                        {process.x, f.sole_under_palmar_y, -z},
                        {process.x, f.sole_under_palmar_y, z},

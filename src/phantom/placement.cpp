@@ -51,6 +51,16 @@ constexpr std::array lateromedial_spreads{
     Spread{"wall-toe-ground", 0.5, 1.0},
     Spread{"heel-wall-distal", 1.0, 1.0},
     Spread{"heel-wall-proximal", 1.0, 1.0},
+    Spread{"p2-condyle-palmar-1", 0.5, 0.5},
+    Spread{"p2-condyle-palmar-2", 0.5, 0.5},
+    Spread{"p2-condyle-distal-1", 0.5, 0.5},
+    Spread{"p2-condyle-distal-2", 0.5, 0.5},
+    Spread{"p3-palmar-process-1", 0.5, 0.5},
+    Spread{"p3-palmar-process-2", 0.5, 0.5},
+    Spread{"p3-solar-border-1", 0.5, 0.5},
+    Spread{"p3-solar-border-2", 0.5, 0.5},
+    Spread{"block-edge-near", 0.3, 0.3},
+    Spread{"block-edge-far", 0.3, 0.3},
 };
 
 constexpr std::array dorsopalmar_spreads{
@@ -75,6 +85,10 @@ constexpr std::array dorsopalmar_spreads{
     Spread{"wall-ground-medial", 0.7, 0.7},
     Spread{"wall-ground-lateral", 0.7, 0.7},
     Spread{"p2-condyle-mid", 0.7, 0.7},
+    Spread{"block-edge-near", 0.3, 0.3},
+    Spread{"block-edge-far", 0.3, 0.3},
+    Spread{"dorsal-mid-marker", 0.5, 0.5},
+    Spread{"frog-mid-marker", 0.5, 0.5},
 };
 
 const TrueLandmark* find(const Truth& truth, const std::string& id) {
@@ -96,10 +110,7 @@ Pixel along_edge(const Truth& truth, const Spread& spread) {
   return {x / span, y / span};
 }
 
-} // namespace
-
-std::vector<PlacedLandmark> placed_by_hand(const Foot& foot, const Shot& shot, std::uint64_t seed) {
-  const Truth truth = truth_of(foot, shot);
+std::vector<PlacedLandmark> errors_on(const Truth& truth, View view, std::uint64_t seed) {
   std::vector<PlacedLandmark> placed;
   std::uint64_t draw = 0;
   const auto place = [&](const Spread& spread) {
@@ -113,11 +124,22 @@ std::vector<PlacedLandmark> placed_by_hand(const Foot& foot, const Shot& shot, s
                       {l->pixel.x + (along * edge.x - across * edge.y) / truth.mm_per_pixel_x,
                        l->pixel.y + (along * edge.y + across * edge.x) / truth.mm_per_pixel_y}});
   };
-  if (shot.view == View::lateromedial)
+  if (view == View::lateromedial)
     std::for_each(lateromedial_spreads.begin(), lateromedial_spreads.end(), place);
   else
     std::for_each(dorsopalmar_spreads.begin(), dorsopalmar_spreads.end(), place);
   return placed;
+}
+
+} // namespace
+
+std::vector<PlacedLandmark> placed_by_hand(const Foot& foot, const Shot& shot, std::uint64_t seed) {
+  return errors_on(truth_of(foot, shot), shot.view, seed);
+}
+
+std::vector<PlacedLandmark>
+placed_by_hand(const Foot& foot, const Shot& shot, std::uint64_t seed, Follows follows) {
+  return errors_on(truth_as_read(foot, shot, follows), shot.view, seed);
 }
 
 } // namespace pritchel::phantom

@@ -235,6 +235,10 @@ std::vector<Landmark> landmarks_of(const Foot& foot, const Shot& shot) {
   std::vector<Landmark> all =
       shot.view == View::lateromedial ? lateromedial_landmarks(foot) : dorsopalmar_landmarks(foot);
   add_marker(foot, shot, all);
+  const std::vector<Landmark> checks = shot.view == View::lateromedial
+                                           ? lateromedial_check_landmarks(foot)
+                                           : dorsopalmar_check_landmarks(foot);
+  all.insert(all.end(), checks.begin(), checks.end());
   return all;
 }
 
@@ -266,6 +270,14 @@ Truth truth_of(const Foot& foot, const Shot& shot) {
                                                        : dorsopalmar_measurements(all);
   truth.mm_per_pixel_x = shot.spacing_x_mm / camera.magnification();
   truth.mm_per_pixel_y = shot.spacing_y_mm / camera.magnification();
+  return truth;
+}
+
+Truth truth_as_read(const Foot& foot, const Shot& shot, Follows follows) {
+  const Camera camera{shot};
+  Truth truth = truth_of(foot, shot);
+  for (TrueLandmark& l : truth.landmarks)
+    l.pixel = shown(l.landmark, camera, follows);
   return truth;
 }
 

@@ -4,6 +4,7 @@
 /// definitions and signs: the trade's; the same as in docs for readers of measurements.
 #pragma once
 
+#include "phantom/check_landmarks.h"
 #include "phantom/shot.h"
 
 #include <string>
@@ -32,7 +33,8 @@ struct Truth {
   double mm_per_pixel_y = 0;
 };
 
-/// Landmarks of the view in reading order, marker ends included where the shot has a ball.
+/// Landmarks of the view in reading order, marker ends included where the shot has a ball, then
+/// those of the view's check.
 std::vector<Landmark> landmarks_of(const Foot& foot, const Shot& shot);
 
 /// The measurements that these landmarks carry.
@@ -40,5 +42,9 @@ std::vector<TrueMeasurement> lateromedial_measurements(const std::vector<Landmar
 std::vector<TrueMeasurement> dorsopalmar_measurements(const std::vector<Landmark>& landmarks);
 
 Truth truth_of(const Foot& foot, const Shot& shot);
+
+/// Pixels of the same landmarks for a reader who follows `follows` where two outlines part; the
+/// measurements stay the foot's own.
+Truth truth_as_read(const Foot& foot, const Shot& shot, Follows follows);
 
 } // namespace pritchel::phantom
