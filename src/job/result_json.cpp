@@ -57,6 +57,8 @@ json measurement_json(const measure::Measurement& each,
   }
   if (each.band)
     result["band"] = band_json(*each.band, practice);
+  if (!each.cautions.empty())
+    result["cautions"] = each.cautions;
   return result;
 }
 
@@ -71,6 +73,7 @@ json result_json(const measure::Reading& reading,
                {{"has_scale", calibration.has_scale()},
                 {"sentence", calibration.sentence},
                 {"relative_uncertainty", calibration.relative_uncertainty},
+                {"cautions", calibration.cautions},
                 {"conflicts", scaled.conflicts}}},
               {"contradictions", measure::contradictions(reading)},
               {"measurements", json::array()}};

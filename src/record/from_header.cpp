@@ -51,14 +51,16 @@ std::optional<PictureSide> toward_from(const imaging::Facts& facts, View view) {
   if (down != "DI" && down != "PR")
     return std::nullopt;
   const auto right = main_direction(facts.orientation_row);
-  const bool side_view = view == View::lateromedial;
+  const bool side_view = measure::is_side_view(view);
   if (right == (side_view ? "D" : "L"))
     return PictureSide::right;
   const bool away = side_view ? right == "PA" || right == "PL" : right == "M";
   return away ? std::optional{PictureSide::left} : std::nullopt;
 }
 
-View view_from_header(const imaging::Facts& facts) {
+View view_from_header(imaging::PictureKind kind, const imaging::Facts& facts) {
+  if (kind == imaging::PictureKind::photo)
+    return View::foot_side;
   const auto meaning = upper(facts.view_meaning);
   const auto position = upper(facts.view_position);
   if (holds(side_view_codes, facts.view_code))
@@ -76,8 +78,8 @@ Limb limb_from_header(const imaging::Facts& facts) {
 }
 
 PictureSide usual_toward(View view, Limb limb) {
-  return view == View::dorsopalmar && measure::is_left(limb) ? PictureSide::right
-                                                             : PictureSide::left;
+  return !measure::is_side_view(view) && measure::is_left(limb) ? PictureSide::right
+                                                                : PictureSide::left;
 }
 
 } // namespace
@@ -105,7 +107,7 @@ PictureEntry entry_from_header(const imaging::Picture& picture,
                      .columns = picture.columns,
                      .rows = picture.rows,
                      .taken = is_date(facts.study_date) ? facts.study_date : std::string{},
-                     .view = view_from_header(facts),
+                     .view = view_from_header(picture.kind, facts),
                      .limb = limb_from_header(facts)};
   entry.hints = header_hints(facts, entry.view);
   entry.toward = entry.hints.toward.value_or(usual_toward(entry.view, entry.limb));

@@ -12,8 +12,8 @@
 namespace pritchel::record {
 
 /// View, limb, toward, date and size; where the header is silent: a lateromedial left fore, toe to
-/// the left; dorsopalmar as seen facing the horse (lateral to the right for a left limb: common
-/// practice, no source).
+/// the left; a photo is a foot from the side until a person says what it is; dorsopalmar as seen
+/// facing the horse (lateral to the right for a left limb: common practice, no source).
 [[nodiscard]] PictureEntry entry_from_header(const imaging::Picture& picture,
                                              const std::string& file_name,
                                              const std::string& digest);

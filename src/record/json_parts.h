@@ -19,7 +19,8 @@ void read_side_marker(const Node& node, measure::SideHints& hints);
 /// Objects or [x, y].
 [[nodiscard]] std::vector<measure::Landmark> landmarks_at(const Node& node);
 
-/// View, limb, toward, shoeing, loading, sides_checked: absent ones stay as in `known`.
+/// View, protocol, limb, toward, shoeing, loading, sides_checked: absent ones stay as in `known`; a
+/// view that comes without its protocol has none.
 [[nodiscard]] PictureEntry with_statements(PictureEntry known, const Node& node);
 
 [[nodiscard]] PictureEntry picture_entry_at(const Node& node);
@@ -27,7 +28,9 @@ void read_side_marker(const Node& node, measure::SideHints& hints);
 /// Landmarks may lie outside the picture, yet not absurdly far. px.
 inline constexpr double farthest_px = 2.0 * limits::picture_side_px;
 
-inline constexpr std::string_view view_words = "lateromedial, dorsopalmar";
+inline constexpr std::string_view view_words =
+    "lateromedial, dorsopalmar, foot-side, foot-front, foot-behind, foot-above, sole, limb-side, "
+    "limb-front, limb-behind, limb-hanging";
 inline constexpr std::string_view limb_words = "left-fore, right-fore, left-hind, right-hind";
 inline constexpr std::string_view side_words = "left, right";
 inline constexpr std::string_view decision_words = "open, accept, amend, decline";

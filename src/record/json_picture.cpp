@@ -12,6 +12,14 @@ using ScaleKind = imaging::ScaleStatement::Kind;
 /// Longest distance from tube to plate that a room can hold, mm.
 constexpr double farthest_source_mm = 10'000;
 constexpr double greatest_tolerance_mm = 100;
+/// Nobody stands a card farther than this before or behind a limb and calls it the same picture.
+constexpr double greatest_offset_mm = 1'000;
+constexpr Range offset_range{-greatest_offset_mm, greatest_offset_mm};
+/// Farthest camera, mm; and a focal length on 35-mm film.
+constexpr double farthest_camera_mm = 50'000;
+constexpr double longest_lens_mm = 2'000;
+constexpr int most_corners = 200;
+constexpr Range in_or_near_picture{-farthest_px, farthest_px};
 
 std::optional<bool> left_at(const Node& node) {
   if (!node.is_there())
@@ -62,6 +70,65 @@ Node needed_by(ScaleKind kind, ScaleKind wanting, const Node& node, std::string_
   return kind == wanting ? node.need(field) : node[field];
 }
 
+std::vector<double> numbers_at(const Node& node, std::size_t count) {
+  std::vector<double> numbers;
+  node.each(count, [&](const Node& each) { numbers.push_back(each.number(in_or_near_picture)); });
+  if (numbers.size() != count)
+    node.complain("must be " + std::to_string(count) + " numbers");
+  numbers.resize(count);
+  return numbers;
+}
+
+imaging::CardCorner corner_at(const Node& node) {
+  const auto numbers = numbers_at(node, 3);
+  const bool id_is_sane = numbers[0] >= 0 && numbers[0] < most_corners;
+  if (!id_is_sane)
+    node.complain("must begin with the number of a corner");
+  return {.id = id_is_sane ? static_cast<int>(numbers[0]) : 0, .at = {numbers[1], numbers[2]}};
+}
+
+std::string card_paper_at(const Node& node) {
+  const auto paper = node.text();
+  if (!paper.empty() && paper != "a4" && paper != "letter")
+    node.complain("must be one of a4, letter");
+  return paper;
+}
+
+void read_card(const Node& node, imaging::ScaleStatement& scale) {
+  scale.card_paper = card_paper_at(node.need("paper"));
+  node.need("corners").each(
+      most_corners, [&](const Node& each) { scale.card_corners.push_back(corner_at(each)); });
+  scale.card_offset_mm = node["offset_mm"].known_number(offset_range);
+  scale.card_offset_unsure_mm =
+      node["offset_unsure_mm"].number({0, greatest_offset_mm}, scale.card_offset_unsure_mm);
+  scale.card_bar_mm = node["bar_mm"].number({limits::least_marker_mm, limits::greatest_marker_mm},
+                                            scale.card_bar_mm);
+  scale.camera_distance_mm = node["camera_distance_mm"].number({0, farthest_camera_mm});
+  scale.lens_35mm = node["lens_35mm"].number({0, longest_lens_mm});
+}
+
+void read_ball(const Node& node, imaging::ScaleStatement& scale) {
+  const auto centre = numbers_at(node.need("centre"), 2);
+  scale.ball_centre = {centre[0], centre[1]};
+  scale.ball_diameter_px = node.need("diameter_px").number({0, farthest_px});
+  scale.ball_unsure_px = node["unsure_px"].number({0, farthest_px});
+}
+
+json card_json(const imaging::ScaleStatement& scale) {
+  json value{{"kind", key(scale.kind)},
+             {"paper", scale.card_paper},
+             {"corners", json::array()},
+             {"offset_unsure_mm", scale.card_offset_unsure_mm},
+             {"bar_mm", scale.card_bar_mm},
+             {"camera_distance_mm", scale.camera_distance_mm},
+             {"lens_35mm", scale.lens_35mm}};
+  for (const auto& each : scale.card_corners)
+    value["corners"].push_back({each.id, each.at.x, each.at.y});
+  if (scale.card_offset_mm)
+    value["offset_mm"] = *scale.card_offset_mm;
+  return value;
+}
+
 } // namespace
 
 void read_side_marker(const Node& node, measure::SideHints& hints) {
@@ -75,15 +142,25 @@ imaging::ScaleStatement scale_at(const Node& node) {
     return scale;
   const auto kind = node.need("kind").word(
       &scale_kind_from,
-      "automatic, marker, magnification, distances, header, detector-only, none",
+      "automatic, card, ball, marker, magnification, distances, header, detector-only, none",
       ScaleKind::automatic);
   scale.kind = kind;
-  scale.marker_mm = needed_by(kind, ScaleKind::marker, node, "length_mm")
+  if (kind == ScaleKind::card) {
+    read_card(node, scale);
+    return scale;
+  }
+  const bool has_size = kind == ScaleKind::marker || kind == ScaleKind::ball;
+  scale.marker_mm = (has_size ? node.need("length_mm") : node["length_mm"])
                         .number({limits::least_marker_mm, limits::greatest_marker_mm});
   scale.marker_tolerance_mm =
       node["tolerance_mm"].number({0, greatest_tolerance_mm}, scale.marker_tolerance_mm);
   scale.marker_out_of_plane_mm =
       node["out_of_plane_mm"].number({0, greatest_tolerance_mm}, scale.marker_out_of_plane_mm);
+  scale.marker_offset_mm = node["offset_mm"].number(offset_range);
+  scale.camera_distance_mm = node["camera_distance_mm"].number({0, farthest_camera_mm});
+  scale.lens_35mm = node["lens_35mm"].number({0, longest_lens_mm});
+  if (kind == ScaleKind::ball)
+    read_ball(node.need("ball"), scale);
   scale.magnification = needed_by(kind, ScaleKind::magnification, node, "magnification")
                             .number({limits::least_magnification, limits::greatest_magnification});
   scale.source_to_detector_mm = node["source_to_detector_mm"].number({0, farthest_source_mm});
@@ -93,12 +170,23 @@ imaging::ScaleStatement scale_at(const Node& node) {
 }
 
 json scale_json(const imaging::ScaleStatement& scale) {
+  if (scale.kind == ScaleKind::card)
+    return card_json(scale);
   json value{{"kind", key(scale.kind)}};
   if (scale.marker_mm > 0) {
     value["length_mm"] = scale.marker_mm;
     value["tolerance_mm"] = scale.marker_tolerance_mm;
     value["out_of_plane_mm"] = scale.marker_out_of_plane_mm;
+    value["offset_mm"] = scale.marker_offset_mm;
   }
+  if (scale.kind == ScaleKind::ball)
+    value["ball"] = {{"centre", {scale.ball_centre.x, scale.ball_centre.y}},
+                     {"diameter_px", scale.ball_diameter_px},
+                     {"unsure_px", scale.ball_unsure_px}};
+  if (scale.camera_distance_mm > 0)
+    value["camera_distance_mm"] = scale.camera_distance_mm;
+  if (scale.lens_35mm > 0)
+    value["lens_35mm"] = scale.lens_35mm;
   if (scale.magnification > 0)
     value["magnification"] = scale.magnification;
   if (scale.source_to_detector_mm > 0)
@@ -109,7 +197,12 @@ json scale_json(const imaging::ScaleStatement& scale) {
 }
 
 PictureEntry with_statements(PictureEntry known, const Node& node) {
-  known.view = node["view"].word(&measure::view_from, view_words, known.view);
+  const auto view = node["view"].word(&measure::view_from, view_words, known.view);
+  if (view != known.view)
+    known.protocol.clear();
+  known.view = view;
+  if (node["protocol"].is_there())
+    known.protocol = node["protocol"].is("") ? std::string() : node["protocol"].id();
   known.limb = node["limb"].word(&measure::limb_from, limb_words, known.limb);
   known.toward = node["toward"].word(&side_from, side_words, known.toward);
   known.shoeing = node["shoeing"].word(&measure::shoeing_from, "bare, shod", known.shoeing);
@@ -142,6 +235,7 @@ json to_json(const PictureEntry& value) {
           {"rows", value.rows},
           {"taken", value.taken},
           {"view", measure::key(value.view)},
+          {"protocol", value.protocol},
           {"limb", measure::key(value.limb)},
           {"toward", key(value.toward)},
           {"shoeing", measure::key(value.shoeing)},

@@ -17,6 +17,13 @@ bool is_near(double place, int size) {
   return place >= -static_cast<double>(size) && place <= 2.0 * size;
 }
 
+/// What the program offered and nobody confirmed makes no number.
+std::vector<measure::Landmark> confirmed(std::vector<measure::Landmark> landmarks) {
+  std::erase_if(landmarks,
+                [](const auto& each) { return each.how == measure::Placement::suggested; });
+  return landmarks;
+}
+
 Result<imaging::ScaleStatement> with_marker(imaging::ScaleStatement scale,
                                             const ReadingEntry& reading) {
   const auto* first = find(reading.landmarks, marker_landmarks[0]);
@@ -44,7 +51,7 @@ reading_of(const PictureEntry& picture, const ReadingEntry& entry, const Calibra
           .calibration = calibration,
           .columns = picture.columns,
           .rows = picture.rows,
-          .landmarks = entry.landmarks};
+          .landmarks = confirmed(entry.landmarks)};
 }
 
 Result<Scaled> calibration_of(const PictureEntry& entry,

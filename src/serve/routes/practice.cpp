@@ -20,15 +20,26 @@ json landmark_json(const practice::LandmarkGuide& guide) {
           {"mistakes", guide.mistakes},
           {"required", guide.required},
           {"only_shod", guide.only_shod},
+          {"group", practice::key(guide.group)},
           {"schematic_x", guide.schematic_x},
           {"schematic_y", guide.schematic_y}};
+}
+
+std::string_view shows(measure::View view) {
+  if (measure::is_radiograph(view))
+    return "radiograph";
+  return measure::is_limb(view) ? "limb" : "foot";
 }
 
 json protocol_json(const practice::Protocol& protocol) {
   json landmarks = json::array();
   for (const auto& each : protocol.landmarks)
     landmarks.push_back(landmark_json(each));
-  return {{"view", measure::key(protocol.view)},
+  return {{"id", protocol.id},
+          {"view", measure::key(protocol.view)},
+          {"legs", measure::key(protocol.legs)},
+          {"shows", shows(protocol.view)},
+          {"from_the_side", measure::is_side_view(protocol.view)},
           {"title", protocol.title},
           {"schematic", protocol.schematic},
           {"landmarks", landmarks}};
@@ -44,6 +55,7 @@ json definition_json(const measure::Definition& definition) {
           {"unit", measure::key(definition.unit)},
           {"what", definition.what},
           {"sign", definition.sign},
+          {"legs", measure::key(definition.legs)},
           {"needs", needs}};
 }
 
