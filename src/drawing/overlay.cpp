@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
+#include <span>
 #include <utility>
 
 namespace pritchel::drawing {
@@ -49,6 +51,8 @@ std::string how_word(measure::Placement how) {
     return "suggested";
   case measure::Placement::snapped:
     return "snapped";
+  case measure::Placement::on_dot:
+    return "on-dot";
   case measure::Placement::by_hand:
     break;
   }
@@ -57,6 +61,30 @@ std::string how_word(measure::Placement how) {
 
 LineItem<ImageFrame> line(const measure::Stroke& stroke, const PlaneMap& map) {
   return {map.to_image(stroke.from), map.to_image(stroke.to)};
+}
+
+/// A straight line of the plane as a lens bends it.
+PathItem<ImageFrame> bent(const measure::Stroke& stroke, const PlaneMap& map) {
+  constexpr int steps = 16;
+  PathItem<ImageFrame> path;
+  path.points.reserve(steps + 1);
+  for (int i = 0; i <= steps; ++i)
+    path.points.push_back(
+        map.to_image(stroke.from + (stroke.to - stroke.from) * (static_cast<double>(i) / steps)));
+  return path;
+}
+
+/// A circle of the plane as a picture that wasn't taken square-on shows it.
+PathItem<ImageFrame> seen_round(const measure::Round& round, const PlaneMap& map) {
+  constexpr int steps = 48;
+  PathItem<ImageFrame> path;
+  path.points.reserve(steps + 1);
+  for (int i = 0; i <= steps; ++i) {
+    const double angle = 2 * std::numbers::pi * i / steps;
+    path.points.push_back(map.to_image(
+        round.centre + PlaneVector{round.radius * std::cos(angle), round.radius * std::sin(angle)}));
+  }
+  return path;
 }
 
 /// A narrow angle needs a long arc to be seen at all; no arc leaves the lines it belongs to.
@@ -99,13 +127,9 @@ public:
 
   void construction(const Construction& drawn, const std::string& about) {
     for (const auto& stroke : drawn.strokes)
-      put(line(stroke, map_), ink_of(stroke.tissue), about);
+      put_stroke(stroke, ink_of(stroke.tissue), about);
     for (const auto& round : drawn.rounds)
-      put(CircleItem<ImageFrame>{map_.to_image(round.centre),
-                                 round.radius / reading_.calibration.pixel_width_mm,
-                                 round.radius / reading_.calibration.pixel_height_mm},
-          ink_of(round.tissue),
-          about);
+      put_round(round, about);
     double longest = 0;
     for (const auto& stroke : drawn.strokes)
       longest = std::max(longest, distance(stroke.from, stroke.to));
@@ -117,7 +141,7 @@ public:
 
   void ghost() {
     for (const auto& stroke : options_.ghost)
-      put(line(stroke, map_), Ink::proposal, "proposal");
+      put_stroke(stroke, Ink::proposal, "proposal");
   }
 
   void marks() {
@@ -157,6 +181,26 @@ private:
     items_.push_back({std::move(shape), ink, std::move(about)});
   }
 
+  void put_stroke(const measure::Stroke& stroke, Ink ink, const std::string& about) {
+    const auto& rectification = reading_.calibration.rectification;
+    if (rectification && rectification->lens)
+      put(bent(stroke, map_), ink, about);
+    else
+      put(line(stroke, map_), ink, about);
+  }
+
+  void put_round(const measure::Round& round, const std::string& about) {
+    const auto& pixel = reading_.calibration;
+    if (pixel.rectification)
+      put(seen_round(round, map_), ink_of(round.tissue), about);
+    else
+      put(CircleItem<ImageFrame>{map_.to_image(round.centre),
+                                 round.radius / pixel.pixel_width_mm,
+                                 round.radius / pixel.pixel_height_mm},
+          ink_of(round.tissue),
+          about);
+  }
+
   /// A generous estimate: the painter's font is not known here.
   [[nodiscard]] double width_of(std::string_view text) const {
     const auto letters = std::count_if(text.begin(), text.end(), [](char c) {
@@ -168,27 +212,123 @@ private:
   }
 };
 
-constexpr std::array<std::string_view, 11> side_set{"palmar-angle",
-                                                    "sole-depth-tip",
-                                                    "sole-depth-palmar",
-                                                    "p3-dorsal-angle",
-                                                    "hoof-angle",
-                                                    "wall-thickness-proximal",
-                                                    "wall-thickness-distal",
-                                                    "coronary-extensor-distance",
-                                                    "p1-angle",
-                                                    "breakover-distance",
-                                                    "cor-heel"};
-constexpr std::array<std::string_view, 10> front_set{"dip-space-medial",
-                                                     "dip-space-lateral",
-                                                     "p3-ml-tilt-articular",
-                                                     "p2-axis-ml-angle",
-                                                     "coronet-ml-tilt",
-                                                     "wall-length-medial",
-                                                     "wall-length-lateral",
-                                                     "wall-angle-medial",
-                                                     "wall-angle-lateral",
-                                                     "foot-axis-offset"};
+/// Which constructions stand together over a picture: each view's own, few enough to be told
+/// apart. Fore and hind limbs share a row; a picture has only those of its own legs.
+constexpr std::array lateromedial_set{"palmar-angle",
+                                      "sole-depth-tip",
+                                      "sole-depth-palmar",
+                                      "p3-dorsal-angle",
+                                      "hoof-angle",
+                                      "wall-thickness-proximal",
+                                      "wall-thickness-distal",
+                                      "coronary-extensor-distance",
+                                      "p1-angle",
+                                      "breakover-distance",
+                                      "cor-heel"};
+constexpr std::array dorsopalmar_set{"dip-space-medial",
+                                     "dip-space-lateral",
+                                     "p3-ml-tilt-articular",
+                                     "p2-axis-ml-angle",
+                                     "coronet-ml-tilt",
+                                     "wall-length-medial",
+                                     "wall-length-lateral",
+                                     "wall-angle-medial",
+                                     "wall-angle-lateral",
+                                     "foot-axis-offset"};
+constexpr std::array foot_side_set{"photo-hoof-angle",
+                                   "photo-heel-angle",
+                                   "photo-coronet-angle",
+                                   "photo-hpa-deviation",
+                                   "photo-toe-length",
+                                   "photo-heel-length",
+                                   "photo-heel-height",
+                                   "heel-bulb-overhang"};
+constexpr std::array foot_front_set{"photo-wall-angle-medial",
+                                    "photo-wall-angle-lateral",
+                                    "photo-coronet-ml-tilt",
+                                    "foot-width-medial",
+                                    "foot-width-lateral",
+                                    "half-width-index"};
+constexpr std::array foot_behind_set{"heel-bulb-offset", "foot-heel-division"};
+constexpr std::array foot_above_set{"toe-direction"};
+constexpr std::array sole_set{"solar-width-medial",
+                              "solar-width-lateral",
+                              "solar-base-proportion",
+                              "solar-length-width",
+                              "frog-width-ratio",
+                              "heel-width-ratio",
+                              "heel-forward-migration"};
+constexpr std::array limb_side_set{"shoulder-slope",
+                                   "carpus-sagittal",
+                                   "fore-load-carpus",
+                                   "fore-load-fetlock",
+                                   "fore-load-heel",
+                                   "fetlock-angle",
+                                   "hip-angle",
+                                   "stifle-angle",
+                                   "hock-angle",
+                                   "hind-plumb-hock",
+                                   "hind-plumb-fetlock",
+                                   "hind-load-heel",
+                                   "hind-fetlock-angle",
+                                   "limb-pastern-slope",
+                                   "limb-hoof-angle",
+                                   "limb-heel-angle",
+                                   "coronet-line-carpus"};
+constexpr std::array limb_front_set{"fore-plumb-carpus",
+                                    "fore-plumb-cannon",
+                                    "fore-plumb-fetlock",
+                                    "fore-plumb-foot",
+                                    "carpus-frontal",
+                                    "carpus-offset",
+                                    "fetlock-frontal",
+                                    "foot-to-cannon"};
+constexpr std::array limb_behind_set{"hind-plumb-caudal-hock",
+                                     "hind-plumb-caudal-cannon",
+                                     "hind-plumb-caudal-fetlock",
+                                     "hind-plumb-caudal-foot",
+                                     "hock-frontal",
+                                     "fetlock-frontal-behind",
+                                     "heel-division"};
+constexpr std::array limb_hanging_set{"hanging-carpus-frontal",
+                                      "hanging-fetlock-frontal",
+                                      "hanging-foot-to-cannon",
+                                      "hanging-heel-line",
+                                      "hanging-heel-division"};
+
+std::span<const char* const> set_of(measure::View view) {
+  using measure::View;
+  switch (view) {
+  case View::dorsopalmar:
+    return dorsopalmar_set;
+  case View::foot_side:
+    return foot_side_set;
+  case View::foot_front:
+    return foot_front_set;
+  case View::foot_behind:
+    return foot_behind_set;
+  case View::foot_above:
+    return foot_above_set;
+  case View::sole:
+    return sole_set;
+  case View::limb_side:
+    return limb_side_set;
+  case View::limb_front:
+    return limb_front_set;
+  case View::limb_behind:
+    return limb_behind_set;
+  case View::limb_hanging:
+    return limb_hanging_set;
+  case View::lateromedial:
+    break;
+  }
+  return lateromedial_set;
+}
+
+bool is_measured(const std::vector<Measurement>& measurements, std::string_view id) {
+  const auto* found = measure::find(measurements, id);
+  return found != nullptr && found->measurable();
+}
 
 std::string label_text(const Measurement& measurement, Labels labels, std::size_t index) {
   const auto value = value_for_people(measurement);
@@ -241,9 +381,20 @@ Overlay before_strokes(const measure::Reading& reading) {
 }
 
 std::vector<std::string> main_set(measure::View view) {
-  if (view == measure::View::lateromedial)
-    return {side_set.begin(), side_set.end()};
-  return {front_set.begin(), front_set.end()};
+  const auto set = set_of(view);
+  return {set.begin(), set.end()};
+}
+
+std::vector<std::string> drawn_set(measure::View view,
+                                   const std::vector<Measurement>& measurements) {
+  std::vector<std::string> ids;
+  for (const std::string id : set_of(view)) {
+    if (is_measured(measurements, id))
+      ids.push_back(id);
+    else if (is_measured(measurements, id + "-share"))
+      ids.push_back(id + "-share");
+  }
+  return ids;
 }
 
 OverlayOptions overlay_options(measure::View view, int columns, int rows) {

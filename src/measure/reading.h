@@ -14,7 +14,12 @@
 namespace pritchel::measure {
 
 /// How a landmark came to be where it is.
-enum class Placement { by_hand, suggested, snapped };
+enum class Placement {
+  by_hand,
+  suggested, ///< by the program, and not confirmed by a person
+  snapped,
+  on_dot ///< on a stick-on dot that was found, and confirmed by a person
+};
 
 struct Landmark {
   std::string id;
@@ -56,6 +61,8 @@ struct Spread {
   double along_mm = 1;
   std::string from;
   std::string to;
+  /// Round spread where the landmark was placed on a stick-on dot; 0: dots make no difference.
+  double on_dot_mm = 0;
 };
 
 /// By landmark id. A landmark without an entry has a round spread of `unlisted_spread_mm`.

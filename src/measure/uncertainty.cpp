@@ -60,12 +60,15 @@ Placed<double> placed(const Reading& reading) {
 Covariance placement_covariance(const Reading& reading,
                                 const Placed<double>& placed,
                                 const Spreads& spreads,
-                                std::string_view landmark) {
+                                std::string_view landmark,
+                                Placement how) {
   const double unit = plane_units_per_mm(reading.calibration);
   const auto spread = spreads.find(landmark);
   if (spread == spreads.end())
     return along_direction(unlisted_spread_mm * unit, unlisted_spread_mm * unit, {1, 0});
   const auto& s = spread->second;
+  if (how == Placement::on_dot && s.on_dot_mm > 0)
+    return along_direction(s.on_dot_mm * unit, s.on_dot_mm * unit, {1, 0});
   if (!placed.has(s.from) || !placed.has(s.to)) {
     const double round = std::max(s.across_mm, s.along_mm) * unit;
     return along_direction(round, round, {1, 0});
@@ -87,7 +90,7 @@ Propagation propagation(const Reading& reading, const Spreads& spreads) {
     const int input = static_cast<int>(1 + 2 * i);
     result.placed.put(
         id, {Gradient::input(at.x, input) * scale, Gradient::input(at.y, input + 1) * scale});
-    result.landmarks.push_back(placement_covariance(reading, plain, spreads, id));
+    result.landmarks.push_back(placement_covariance(reading, plain, spreads, id, reading.landmarks[i].how));
   }
   result.common = common_errors(reading, result.landmarks.size());
   return result;

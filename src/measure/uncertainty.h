@@ -41,7 +41,8 @@ struct Propagation {
 [[nodiscard]] Covariance placement_covariance(const Reading& reading,
                                               const Placed<double>& placed,
                                               const Spreads& spreads,
-                                              std::string_view landmark);
+                                              std::string_view landmark,
+                                              Placement how = Placement::by_hand);
 
 [[nodiscard]] double standard_uncertainty(const Gradient& value, const Propagation& propagation);
 

@@ -82,11 +82,10 @@ landmark_title(const Protocol& protocol, std::string_view landmark, measure::Lim
   return known == nullptr ? std::string(landmark) : measure::worded_for(limb, known->title);
 }
 
-measure::Spreads spreads(const Protocol& protocol, Dots dots) {
+measure::Spreads spreads(const Protocol& protocol) {
   measure::Spreads all;
   for (const auto& each : protocol.landmarks)
-    all.emplace(each.id,
-                dots == Dots::stuck_on ? each.spread_with_dot.value_or(each.spread) : each.spread);
+    all.emplace(each.id, each.spread);
   return all;
 }
 

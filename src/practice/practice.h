@@ -35,7 +35,6 @@ struct LandmarkGuide {
   bool only_shod = false; ///< asked for only when the foot is shod
   Group group = Group::main;
   measure::Spread spread; ///< default placement spread of one trained reader
-  std::optional<measure::Spread> spread_with_dot; ///< the same where a dot was stuck on
   double schematic_x = 0; ///< where it lies on the protocol's drawing, 0..1 from its left
   double schematic_y = 0; ///< 0..1 from its top
 };
@@ -77,9 +76,7 @@ struct Practice {
 [[nodiscard]] std::string
 landmark_title(const Protocol& protocol, std::string_view landmark, measure::Limb limb);
 
-/// Were dots stuck on the landmarks before the photo was taken?
-enum class Dots { none, stuck_on };
-[[nodiscard]] measure::Spreads spreads(const Protocol& protocol, Dots dots = Dots::none);
+[[nodiscard]] measure::Spreads spreads(const Protocol& protocol);
 
 /// "main", "check", "more": the words of the file format.
 [[nodiscard]] std::string_view key(Group group);

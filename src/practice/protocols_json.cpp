@@ -79,7 +79,7 @@ Result<void> read_spreads(const Node& node, LandmarkGuide& guide) {
     return {};
   PRITCHEL_TRY(dot_node, node.at("spread_with_dot"));
   PRITCHEL_TRY(with_dot, spread_from(dot_node));
-  guide.spread_with_dot = std::move(with_dot);
+  guide.spread.on_dot_mm = std::max(with_dot.across_mm, with_dot.along_mm);
   return {};
 }
 

@@ -178,6 +178,8 @@ struct Canvas::Library {
       cairo_close_path(cr);
     } else {
       ellipse(at, r, r);
+      if (how == "on-dot")
+        ellipse(at, r * 0.6, r * 0.6);
     }
   }
 

@@ -1,82 +1,18 @@
 #include "drawing/overlay.h"
 #include "measure/sides.h"
+#include "report/check_block.h"
 #include "report/layout.h"
 #include "report/measurement_table.h"
+#include "report/picture_block.h"
 #include "report/words.h"
 
 #include <algorithm>
-#include <array>
-#include <cmath>
 
 namespace pritchel::report {
 namespace {
 
 using drawing::Ink;
 using Letters = std::map<std::string, std::string, std::less<>>;
-
-constexpr double label_column_mm = 17;
-constexpr double label_pt = 7.6;
-constexpr double mm_per_pt = 25.4 / 72;
-
-std::vector<std::string> drawn_set(const PictureSheet& sheet) {
-  auto ids = drawing::main_set(sheet.entry.view);
-  std::erase_if(ids, [&](const auto& id) {
-    const auto* found = measure::find(sheet.measurements, id);
-    return found == nullptr || !found->measurable();
-  });
-  return ids;
-}
-
-drawing::OverlayOptions beside(const PictureSheet& sheet, const PicturePlace& place) {
-  const double column_px = label_column_mm / place.mm_per_column;
-  return {.measurements = drawn_set(sheet),
-          .labels = drawing::Labels::lettered,
-          .label_height_px = label_pt * mm_per_pt / place.mm_per_row,
-          .room = {-column_px,
-                   0,
-                   sheet.entry.columns - 1 + column_px,
-                   static_cast<double>(sheet.entry.rows - 1)}};
-}
-
-/// Longest of a few round lengths that stays short beside the foot.
-double bar_length_mm(double picture_width_mm) {
-  constexpr std::array<double, 4> lengths{50, 20, 10, 5};
-  for (const double each : lengths)
-    if (each < picture_width_mm / 4)
-      return each;
-  return lengths.back();
-}
-
-void scale_bar(Layout& layout, const PictureSheet& sheet, const PicturePlace& place) {
-  if (!sheet.calibration.has_scale())
-    return;
-  const double real_width = sheet.entry.columns * sheet.calibration.pixel_width_mm;
-  const double length = bar_length_mm(real_width);
-  const double on_paper = length / sheet.calibration.pixel_width_mm * place.mm_per_column;
-  const double y = place.box.bottom() - 6.5, x = place.box.left + (place.box.width - on_paper) / 2;
-  const auto px = [&](double paper_x, double paper_y) {
-    return ImagePoint{(paper_x - place.box.left) / place.mm_per_column - 0.5,
-                      (paper_y - place.box.top) / place.mm_per_row - 0.5};
-  };
-  drawing::Overlay bar;
-  bar.push_back({drawing::LineItem<ImageFrame>{px(x, y), px(x + on_paper, y)}, Ink::text, ""});
-  for (const double end : {x, x + on_paper})
-    bar.push_back({drawing::LineItem<ImageFrame>{px(end, y - 1), px(end, y + 1)}, Ink::text, ""});
-  layout.canvas().overlay(bar, place, label_pt);
-  layout.canvas().text_over_picture({x + on_paper + 1.5, y - 2},
-                                    std::to_string(static_cast<int>(length)) + "\u202fmm",
-                                    type::note);
-}
-
-void edge_marks(Layout& layout, const PictureSheet& sheet, const PicturePlace& place) {
-  const auto letters = edge_letters(sheet);
-  const TextStyle style{11, 13, Weight::bold};
-  auto& canvas = layout.canvas();
-  const double y = place.box.bottom() - 9.5;
-  canvas.text_over_picture({place.box.left + 4, y}, letters.left, style);
-  canvas.text_over_picture(
-      {place.box.right() - 4 - canvas.width(letters.right, style), y}, letters.right, style);
-}
 
 /// Specimens with their names, one row.
 void key(Layout& layout, const PictureSheet& sheet) {
@@ -99,7 +35,7 @@ void key(Layout& layout, const PictureSheet& sheet) {
   };
   line(Ink::bone, "bone");
   line(Ink::hoof, "hoof");
-  line(Ink::ground, "ground");
+  line(Ink::ground, measure::is_radiograph(sheet.entry.view) ? "ground" : "ground, plumb");
   line(Ink::span, "measured");
   const auto used = [&](measure::Placement how) {
     return std::any_of(sheet.reading.landmarks.begin(),
@@ -110,6 +46,8 @@ void key(Layout& layout, const PictureSheet& sheet) {
     mark("by-hand", "placed by hand");
   if (used(measure::Placement::snapped))
     mark("snapped", "snapped");
+  if (used(measure::Placement::on_dot))
+    mark("on-dot", "on a stick-on dot");
   if (used(measure::Placement::suggested))
     mark("suggested", "suggested, not confirmed");
   mark("computed", "computed");
@@ -120,6 +58,8 @@ std::string standing_sentence(const PictureSheet& sheet) {
   const auto& entry = sheet.entry;
   std::string text = edge_letters(sheet).meaning + "; the picture is as it was stored, not turned "
                                                    "over. ";
+  if (entry.view == measure::View::limb_hanging)
+    return text + "The limb is held up and hangs free.";
   text += entry.shoeing == measure::Shoeing::shod ? "Shod" : "Bare";
   switch (entry.loading) {
   case measure::Loading::weight_bearing:
@@ -138,12 +78,11 @@ void remarks(Layout& layout, const PictureSheet& sheet) {
     flow.paragraph(text, style);
   };
   sentence(sheet.calibration.sentence, type::note);
+  for (const auto& caution : sheet.calibration.cautions)
+    sentence("Scale, with caution: " + caution, type::note_strong);
   for (const auto& conflict : sheet.conflicts)
     sentence("Scale disputed: " + conflict, type::note_strong);
   sentence(standing_sentence(sheet), type::note);
-  sentence("View not checked: nothing on this reading shows whether the beam was square to the "
-           "foot; a turned or tilted foot changes the numbers.",
-           type::note);
   const auto contradictions = measure::contradictions(reading_of(sheet));
   for (const auto& each : contradictions)
     sentence("Contradiction: " + each, in(type::note_strong, Ink::stop));
@@ -152,6 +91,20 @@ void remarks(Layout& layout, const PictureSheet& sheet) {
              type::note);
   for (const auto& note : sheet.picture.notes)
     sentence("Picture: " + note, type::note);
+}
+
+std::string spreads_sentence(const PictureSheet& sheet) {
+  const auto& used = sheet.spreads_used;
+  const auto all = static_cast<int>(sheet.reading.landmarks.size());
+  const std::string head = "How surely points are placed: ";
+  if (used.own == 0)
+    return head + "the program's usual spreads, not yet this practice's own.";
+  const auto own = "this practice's own repeats (at least " + std::to_string(used.fewest_repeats) +
+                   " a point)";
+  if (used.own >= all)
+    return head + own + ".";
+  return head + own + " for " + std::to_string(used.own) + " of " + std::to_string(all) +
+         " points, the program's usual spreads for the rest.";
 }
 
 std::string taken_line(const PictureSheet& sheet) {
@@ -163,22 +116,9 @@ std::string taken_line(const PictureSheet& sheet) {
   return line + ", SHA-256 " + sheet.entry.digest.substr(0, 12);
 }
 
-void the_picture(Layout& layout, std::size_t index, const PicturePlace& place) {
-  const auto& sheet = layout.input.pictures[index];
-  auto& canvas = layout.canvas();
-  canvas.picture(layout.rasters[index], place);
-  canvas.frame(place.box, Ink::faint, 0.15);
-  canvas.overlay(
-      drawing::picture_overlay(reading_of(sheet), sheet.measurements, beside(sheet, place)),
-      place,
-      label_pt);
-  edge_marks(layout, sheet, place);
-  scale_bar(layout, sheet, place);
-}
-
 Letters letters_of(const PictureSheet& sheet) {
   Letters letters;
-  const auto ids = drawn_set(sheet);
+  const auto ids = drawing::drawn_set(sheet.entry.view, sheet.measurements);
   for (std::size_t i = 0; i < ids.size(); ++i)
     letters[ids[i]] = drawing::letter(i);
   return letters;
@@ -194,9 +134,13 @@ void below_picture(Layout& layout, const PictureSheet& sheet) {
   }
   key(layout, sheet);
   remarks(layout, sheet);
-  flow.skip(2.5);
+  check_block(layout, sheet);
+  flow.skip(2);
+  flow.paragraph(spreads_sentence(sheet), type::fine);
   flow.paragraph("Gauges: tick the value, whisker its 95 % interval, pale bar the reference band, "
-                 "hollow tick the last visit. Grey: can't tell, and so is a change with a ?.",
+                 "hollow tick the last visit. Grey: can't tell. \u25b3, \u25cb: see the check of that "
+                 "number. In brackets beside a change: the smallest that two such readings can "
+                 "tell; a change with a ? is smaller.",
                  type::fine);
   flow.skip(1);
   measurement_table(layout, sheet, letters_of(sheet));
@@ -228,7 +172,11 @@ void evidence_pages(Layout& layout, std::size_t index) {
                                flow.y(),
                                flow.width() - columns,
                                picture_height(layout, sheet)});
-  the_picture(layout, index, place);
+  picture_block(layout,
+                index,
+                place,
+                lettered_beside(
+                    sheet, place, drawing::drawn_set(sheet.entry.view, sheet.measurements)));
   flow.skip(place.box.height + 1.5);
   below_picture(layout, sheet);
 }

@@ -31,6 +31,10 @@ function mark(to, landmark, p, r, inks) {
   to.beginPath();
   if (landmark.how === "snapped") to.rect(p.x - r, p.y - r, 2 * r, 2 * r);
   else to.ellipse(p.x, p.y, r, r, 0, 0, 2 * Math.PI);
+  if (landmark.how === "on-dot") {
+    to.moveTo(p.x + 0.6 * r, p.y);
+    to.ellipse(p.x, p.y, 0.6 * r, 0.6 * r, 0, 0, 2 * Math.PI);
+  }
   for (const [x, y] of [[1, 0], [-1, 0], [0, 1], [0, -1]]) {
     to.moveTo(p.x + x * r, p.y + y * r);
     to.lineTo(p.x + x * (r + 4), p.y + y * (r + 4));
