@@ -67,6 +67,7 @@ function react(before, after, action) {
     memory.keep_preference("reader", after.reader);
     open_reading(after);
   }
+  if (after.place.screen === "case" && (after.record?.visits !== before.record?.visits || after.place !== before.place)) load_postures(after);
   if (after.theme !== before.theme) memory.keep_preference("theme", after.theme);
   const entry = entry_of(after);
   if (entry !== entry_of(before)) measure(after);
@@ -84,6 +85,13 @@ function arrive({ place }) {
     server.load_info(place.digest);
     open_reading(state);
   }
+}
+
+/** Where a limb was seen hanging free, the program compares it with the standing pictures.
+ * @param {State} now */
+function load_postures({ record }) {
+  for (const visit of record?.visits ?? [])
+    if (visit.pictures.some((each) => each.view === "limb-hanging")) server.load_postures(record?.id ?? "", visit.id);
 }
 
 /** @param {State} now */

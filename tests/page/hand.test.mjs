@@ -31,7 +31,7 @@ async function four_points(t, name, size = "laptop", by = "mouse") {
   await person.open_picture("2 March 2026", "left fore, side view");
   await person.say_name(name);
   await person.confirm({
-    view: "lateromedial", side: "left", end: "fore", toward: side.shot.toward,
+    protocol: "lateromedial", side: "left", end: "fore", toward: side.shot.toward,
     shoeing: "bare", loading: "weight-bearing", scale: "automatic",
   });
   for (const id of first_four) {

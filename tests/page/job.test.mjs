@@ -31,7 +31,7 @@ after(async () => {
 function facts(of) {
   const [limb_side, end] = of.parameters.limb.split("-");
   return {
-    view: of.shot.view, side: limb_side, end, toward: of.shot.toward,
+    protocol: of.shot.view, side: limb_side, end, toward: of.shot.toward,
     shoeing: of.parameters.shoeing, loading: "weight-bearing", scale: "automatic",
   };
 }

@@ -1,7 +1,8 @@
 import assert from "node:assert/strict";
 import test from "node:test";
 import * as points from "../../src/page/state/points.js";
-import { begin, next } from "../../src/page/state/state.js";
+import * as found from "../../src/page/state/found.js";
+import { begin, next, protocol_for } from "../../src/page/state/state.js";
 import { fit, zoom } from "../../src/page/state/view.js";
 import { Transform } from "../../src/page/picture/transform.js";
 import { grey_table } from "../../src/page/picture/grey.js";
@@ -54,7 +55,49 @@ test("points are asked for in order, a skipped one isn't asked again, and any ca
   p = points.place(p, "b", 0, 0);
   assert.equal(points.asking(p, asked), null);
   assert.equal(points.asking({ ...p, chosen: "a" }, asked)?.id, "a");
-  assert.equal(points.asking({ ...p, extras: true }, asked)?.id, "extra");
+  assert.equal(points.asking({ ...p, also: ["extra"] }, asked)?.id, "extra");
+});
+
+test("check points are asked for only after somebody wants the check, and further ones never", () => {
+  const all = [guide("further", { required: false, group: "more" }), guide("twin", { required: false, group: "check" }), guide("tip")];
+  const asked = points.asked_of(all, bare);
+  assert.deepEqual(asked.map((each) => each.id), ["tip", "twin", "further"]);
+  const p = points.place(points.no_points, "tip", 0, 0);
+  assert.equal(points.asking(p, asked), null);
+  const checked = { ...p, also: ["check", "extra"] };
+  assert.equal(points.asking(checked, asked)?.id, "twin");
+  assert.equal(points.asking(points.place(checked, "twin", 0, 0), asked), null);
+  assert.equal(points.asking({ ...p, chosen: "further" }, asked)?.id, "further");
+});
+
+const offer = (id, x, y) => ({ id, x, y, sure: "" });
+
+test("an offered point is no point until it is confirmed, and confirming all is one step", () => {
+  let state = next(begin(), { type: "go", place: { screen: "picture", case_id: "a", visit: "1", digest: "d" } });
+  state = next(state, { type: "found", digest: "d", found: { offers: { elbow: offer("elbow", 1, 2), carpus: offer("carpus", 3, 4) } } });
+  assert.deepEqual(state.open?.points.now.landmarks, {});
+  state = next(state, { type: "offers-confirmed", ids: ["elbow"] });
+  assert.deepEqual(state.open?.points.now.landmarks, { elbow: { x: 1, y: 2, how: "on-dot" } });
+  assert.deepEqual(Object.keys(state.open?.found.offers ?? {}), ["carpus"]);
+  state = next(state, { type: "offers-dropped", ids: ["carpus"] });
+  assert.deepEqual(Object.keys(state.open?.points.now.landmarks ?? {}), ["elbow"]);
+  assert.deepEqual(state.open?.found.offers, {});
+  state = next(state, { type: "undo" });
+  assert.deepEqual(state.open?.points.now.landmarks, {});
+});
+
+test("a tap chooses the nearest ball in reach, and none beyond it", () => {
+  const seen = { ...found.nothing, picking: "ball", balls: [{ x: 10, y: 10, diameter_px: 8, unsure_px: 0.1 }, { x: 60, y: 10, diameter_px: 8, unsure_px: 0.1 }] };
+  assert.equal(found.picked(seen, { x: 50, y: 10 }, 20).ball, 1);
+  assert.equal(found.picked(seen, { x: 300, y: 10 }, 20).ball, -1);
+});
+
+test("a picture names its protocol; without one the first of its view and leg is taken", () => {
+  const all = [{ id: "fore-side", view: "limb-side", legs: "fore" }, { id: "hind-side", view: "limb-side", legs: "hind" }, { id: "own", view: "limb-side", legs: "all" }];
+  const of = (protocol, limb) => protocol_for(all, { protocol, limb, view: "limb-side" })?.id;
+  assert.equal(of("", "left-hind"), "hind-side");
+  assert.equal(of("own", "left-hind"), "own");
+  assert.equal(of("gone", "right-fore"), "fore-side");
 });
 
 test("a removed point is asked for again at once", () => {

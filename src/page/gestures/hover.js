@@ -27,7 +27,8 @@ export class Hover {
   #moved(event) {
     if (event.pointerType !== "mouse") return;
     const { claim, state, held } = this.ground;
-    const wanted = claim.free && !held.space && state().open?.mode === "points" && asking_in(state());
+    const aims = state().open?.found.picking || asking_in(state());
+    const wanted = claim.free && !held.space && state().open?.mode === "points" && aims;
     if (!wanted) {
       if (claim.free) this.#hide();
       return;

@@ -1,9 +1,9 @@
 /**
- * A tap places the point asked for; holding still brings the loupe, and the point goes where the
+ * While something is being chosen in the picture, a tap chooses it. Else a tap places the point asked for; holding still brings the loupe, and the point goes where the
  * hand lets go. A tap right on a point selects it; with nothing asked, on a line lights its number.
  */
 import { asking_in } from "../state/state.js";
-import { Gesture, by, tremble } from "./gesture.js";
+import { Gesture, by, reach, tremble } from "./gesture.js";
 
 const hold = 350; // ms until a still finger means "aim"
 
@@ -52,12 +52,19 @@ export class Place extends Gesture {
   /** @param {PointerEvent} event @param {import("./gesture.js").Spot} at */
   #tap(event, at) {
     const { ground } = this;
+    if (ground.state().open?.found.picking) return this.#pick(event, at);
     const asked = asking_in(ground.state());
     const exact = by(event) === "mouse" ? 4 : 6;
     const id = ground.mark_at(at, asked ? exact : 4 * exact);
     if (id !== null) ground.dispatch({ type: "select", id });
     else if (asked) this.#place(at);
     else this.#light(at);
+  }
+
+  /** @param {PointerEvent} event @param {import("./gesture.js").Spot} at */
+  #pick(event, at) {
+    const { dispatch, to_picture, step_to_picture } = this.ground;
+    dispatch({ type: "picked", at: to_picture(at), reach: step_to_picture({ x: 2 * reach(event), y: 0 }).x });
   }
 
   /** @param {import("./gesture.js").Spot} at */

@@ -1,6 +1,6 @@
 /** The one landmark that is asked for now: large, in plain words, with a drawing. */
 import { asked_in, asking_in, entry_of, protocol_of } from "../state/state.js";
-import { is_open } from "../state/points.js";
+import { open_count, want_of } from "../state/points.js";
 import { words, worded_for } from "../words/words.js";
 import { button, h, rebuilt, show } from "./dom.js";
 import { drawing } from "./drawing.js";
@@ -39,10 +39,11 @@ export function ask(wishes) {
 /** @param {import("./panel.js").State} state @param {import("../state/types.js").LandmarkGuide} guide
  * @param {string} limb */
 function question(state, guide, limb) {
-  const required = asked_in(state).filter((each) => each.required);
+  const required = asked_in(state).filter((each) => want_of(each) === "required");
   const at = required.findIndex((each) => each.id === guide.id);
+  const kind = want_of(guide) === "check" ? words.ask.check : words.ask.extra;
   return [
-    h("p", { class: "count" }, at < 0 ? words.ask.extra : words.ask.where(at + 1, required.length)),
+    h("p", { class: "count" }, at < 0 ? kind : words.ask.where(at + 1, required.length)),
     h("h2", {}, worded_for(limb, guide.title)),
   ];
 }
@@ -68,7 +69,9 @@ function finished(wishes, state) {
   if (!points || !record) return [];
   const asked = asked_in(state);
   const skipped = asked.filter((each) => points.now.skipped.includes(each.id)).length;
-  const extras = asked.filter((each) => !each.required && is_open(points, each.id)).length;
+  /** @type {["check" | "extra", (n: number) => string][]} */
+  const further = [["check", words.ask.checks], ["extra", words.ask.extras]];
+  const offered = further.filter(([want]) => !points.also.includes(want) && open_count(points, asked, want) > 0);
   return [
     h("h2", {}, words.ask.done),
     h("p", {}, words.ask.done_lead),
@@ -77,7 +80,20 @@ function finished(wishes, state) {
       button(words.ask.to_numbers, () => wishes.dispatch({ type: "tab", tab: "numbers" }), { class: "main landscape-only" }),
       button(words.ask.to_visit, () => wishes.go({ screen: "case", case_id: record.id })),
       button(words.ask.to_plan, () => wishes.go({ screen: "plan", case_id: record.id, visit: place.visit })),
-      extras > 0 && !points.extras &&
-        button(words.ask.extras(extras), () => wishes.dispatch({ type: "extras" }))),
+      offered.map(([want, text]) =>
+        button(text(open_count(points, asked, want)), () => wishes.dispatch({ type: "also", want }), { "data-key": `also-${want}` })),
+      refining(wishes, state)),
   ];
+}
+
+/** Both ends of a bar or ruler moved to where its edge is sharpest, by the program.
+ * @param {import("./panel.js").Wishes} wishes @param {import("./panel.js").State} state */
+function refining(wishes, { open, place }) {
+  const ends = ["marker-1", "marker-2"];
+  const landmarks = open?.points.now.landmarks ?? {};
+  if (!open || ends.some((id) => landmarks[id]?.how !== "by-hand")) return null;
+  return button(words.ask.refine, async () => {
+    const seen = await wishes.server.find("ends", place.case_id ?? "", open.digest, { landmarks });
+    if (seen) wishes.dispatch({ type: "points-added", digest: open.digest, landmarks: seen.landmarks });
+  }, { "data-key": "refine" });
 }

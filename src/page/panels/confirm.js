@@ -3,24 +3,31 @@
  * what it doesn't say stays open until a person has chosen, so that nothing is decided by default.
  * @typedef {import("../state/types.js").PictureEntry} PictureEntry
  * @typedef {import("../state/types.js").PictureInfo} PictureInfo
+ * @typedef {import("../state/types.js").Protocol} Protocol
  *
  * @typedef {object} Answers
+ * @property {string | null} protocol
  * @property {string | null} side
  * @property {string | null} end
- * @property {string | null} view
  * @property {string | null} toward
  * @property {string | null} shoeing
  * @property {string | null} loading
  * @property {string} letter
  * @property {string} letter_side
- * @property {import("../state/types.js").Scale} scale
+ * @property {import("../state/types.js").Scale | null} scale
+ * @property {import("../state/types.js").CalibrationSaid | null} said of the scale
+ * @property {string} looking what is being looked for in the picture
  */
-import { entry_of } from "../state/state.js";
+import { entry_of, protocol_for } from "../state/state.js";
 import { words } from "../words/words.js";
-import { button, choice, h, labelled, rebuilt, show } from "./dom.js";
+import { button, choice, h, rebuilt, show } from "./dom.js";
+import { for_leg, protocols } from "./protocols.js";
+import { scale_questions, scale_missing, with_numbers } from "./scale.js";
 
 const hind_words = /hind|plantar/i;
 const fore_words = /fore|palmar/i;
+/** Views in which the limb is held up. */
+const lifted = ["sole", "limb-hanging"];
 
 /** @param {import("./panel.js").Wishes} wishes @returns {import("./panel.js").Panel} */
 export function confirm(wishes) {
@@ -33,108 +40,117 @@ export function confirm(wishes) {
     if (asked) asked = { ...asked, answers: { ...asked.answers, ...some } };
     turn += 1;
     draw(wishes.state());
+    if (some.scale) try_scale(some.scale);
   };
+  /** @param {import("../state/types.js").Scale} scale */
+  async function try_scale(scale) {
+    const { open, place } = wishes.state();
+    if (!open || !place.case_id || scale_missing(scale)) return answer({ said: null });
+    const said = await wishes.server.try_scale(place.case_id, open.digest, scale, open.points.now.landmarks);
+    if (asked?.answers.scale === scale) answer({ said });
+  }
   /** @param {import("./panel.js").State} state */
   function draw(state) {
     const entry = entry_of(state);
     const info = state.open?.info;
-    const wanted = Boolean(state.open?.confirming && entry && info);
+    const all = state.practice?.protocols;
+    const wanted = Boolean(state.open?.confirming && entry && info && all);
     show(element, wanted);
-    if (!wanted || !entry || !info) {
+    if (!wanted || !entry || !info || !all) {
       asked = null;
       return;
     }
     const again = state.open?.revision !== 0 || entry.loading !== "not-stated";
-    asked ??= { of: entry.digest, answers: first_answers(entry, info, again) };
+    if (asked?.of !== entry.digest) {
+      asked = { of: entry.digest, answers: first_answers(entry, info, all, again) };
+      if (again && entry.scale.kind !== "automatic") queueMicrotask(() => asked?.answers.scale && try_scale(asked.answers.scale));
+    }
     const { answers } = asked;
-    fresh([entry.digest, turn, info], () => questions(entry, info, answers, answer, () => done(wishes, entry, answers), () => remove(wishes, entry)));
+    fresh([entry.digest, turn, info, all, state.open?.found], () =>
+      questions(wishes, entry, info, all, answers, answer));
   }
   return { element, update: draw };
 }
 
-/** @param {PictureEntry} entry @param {PictureInfo} info @param {boolean} again was it asked before?
- * @returns {Answers} */
-function first_answers(entry, info, again) {
+/** @param {PictureEntry} entry @param {PictureInfo} info @param {Protocol[]} all
+ * @param {boolean} again was it asked before? @returns {Answers} */
+function first_answers(entry, info, all, again) {
   const { hints } = entry;
   const said = `${info.facts.anatomic_region ?? ""} ${info.facts.view ?? ""} ${info.facts.body_part ?? ""}`;
   const view_said = Boolean(info.facts.view || info.facts.view_position);
   const end_said = hind_words.test(said) || fore_words.test(said);
   const [side, end] = entry.limb.split("-");
   return {
+    protocol: again || view_said ? protocol_for(all, entry)?.id ?? null : null,
     side: again || hints.limb_side ? side : null,
     end: again || end_said ? end : null,
-    view: again || view_said ? entry.view : null,
     toward: again || hints.toward ? entry.toward : null,
     shoeing: again ? entry.shoeing : null,
     loading: again ? entry.loading : null,
     letter: hints.marker?.letter ?? "none",
     letter_side: hints.marker?.side ?? "",
-    scale: entry.scale,
+    scale: again || info.kind === "radiograph" ? entry.scale : null,
+    said: null,
+    looking: "",
   };
 }
 
 /** @param {Answers} a which answers are still missing, in words */
 function missing(a) {
   const w = words.confirm.missing_names;
-  const number_of = { marker: "length_mm", magnification: "magnification", distances: "object_to_detector_mm" };
-  const number = /** @type {Record<string, string>} */ (number_of)[a.scale.kind];
   return [
-    a.side === null && w.side, a.end === null && w.end, a.view === null && w.view,
+    a.protocol === null && w.protocol, a.side === null && w.side, a.end === null && w.end,
     a.toward === null && w.toward, a.shoeing === null && w.shoeing, a.loading === null && w.loading,
-    number && !(a.scale[number] > 0) && w.number,
-  ].filter((each) => typeof each === "string");
+    scale_missing(a.scale),
+  ].filter((each) => typeof each === "string" && each !== "");
 }
 
-/** @param {PictureEntry} entry @param {PictureInfo} info @param {Answers} a
- * @param {(some: Partial<Answers>) => void} answer @param {() => void} done @param {() => void} take_away */
-function questions(entry, info, a, answer, done, take_away) {
+/** @param {import("./panel.js").Wishes} wishes @param {PictureEntry} entry @param {PictureInfo} info
+ * @param {Protocol[]} all @param {Answers} a @param {(some: Partial<Answers>) => void} answer */
+function questions(wishes, entry, info, all, a, answer) {
   const w = words.confirm;
   const says = (/** @type {string | undefined | null} */ what) => (what ? `(${w.file_says(what)})` : "");
   /** @type {[string, string][]} */
   const sides = [["left", w.left], ["right", w.right]];
   const open = missing(a);
+  const protocol = all.find((each) => each.id === a.protocol);
+  const radiograph = info.kind === "radiograph";
+  const end = (/** @type {string} */ chosen) => answer({ end: chosen, protocol: for_leg(all, a.protocol, chosen) });
   return [
     h("h2", {}, w.title),
-    h("p", { class: "hint" }, w.lead),
-    choice(w.view, "view", Object.entries(words.views_full), a.view, (view) => answer({ view }), says(info.facts.view)),
+    h("p", { class: "hint" }, radiograph ? w.lead : w.lead_photo),
+    protocols(all, info.kind, a.end, a.protocol, (id) => answer(chosen_protocol(all, id, a)), says(info.facts.view)),
     choice(w.side, "side", sides, a.side, (side) => answer({ side }), says(entry.hints.limb_side)),
-    choice(w.end, "end", [["fore", w.fore], ["hind", w.hind]], a.end, (end) => answer({ end }), says(info.facts.anatomic_region)),
-    choice(a.view === "dorsopalmar" ? w.toward_lateral : w.toward_toe, "toward", sides, a.toward, (toward) => answer({ toward }), says(entry.hints.toward)),
+    choice(w.end, "end", [["fore", w.fore], ["hind", w.hind]], a.end, end, says(info.facts.anatomic_region)),
+    choice(toward_words(protocol), "toward", sides, a.toward, (toward) => answer({ toward }), says(entry.hints.toward)),
     choice(w.shoeing, "shoeing", [["bare", w.bare], ["shod", w.shod]], a.shoeing, (shoeing) => answer({ shoeing })),
-    choice(w.loading, "loading", Object.entries(w.loadings), a.loading, (loading) => answer({ loading })),
-    choice(w.letter, "letter", Object.entries(w.letters), a.letter, (letter) => answer({ letter })),
+    choice(protocol?.shows === "limb" ? w.loading_limb : w.loading, "loading",
+      Object.entries(w.loadings), a.loading, (loading) => answer({ loading })),
+    radiograph && choice(w.letter, "letter", Object.entries(w.letters), a.letter, (letter) => answer({ letter })),
     a.letter !== "none" && choice(w.letter_side, "letter-side", sides, a.letter_side, (letter_side) => answer({ letter_side })),
-    choice(w.scale, "scale", scale_choices(a.scale.kind), a.scale.kind, (kind) => answer({ scale: { ...a.scale, kind } })),
-    scale_numbers(a, answer),
+    scale_questions(wishes, info.kind, a, answer),
     h("div", { class: "row done" },
-      button(w.done, done, { class: "main", disabled: open.length > 0, "data-key": "done" }),
+      button(w.done, () => done(wishes, entry, all, a), { class: "main", disabled: open.length > 0, "data-key": "done" }),
       open.length > 0 && h("p", { class: "hint", role: "status" }, w.missing(open.join(", ")))),
-    button(words.visits.remove_picture, take_away, { class: "plain", "data-key": "take-away" }),
+    button(words.visits.remove_picture, () => remove(wishes, entry), { class: "plain", "data-key": "take-away" }),
   ];
 }
 
-/** Kinds that the page doesn't offer but the record has stay choosable. @param {string} kind
- * @returns {[string, string][]} */
-function scale_choices(kind) {
-  const known = Object.entries(words.confirm.scales);
-  return known.some(([each]) => each === kind) ? known : [...known, [kind, kind]];
+/** What follows from the kind of picture is filled in; it can be changed.
+ * @param {Protocol[]} all @param {string} id @param {Answers} a @returns {Partial<Answers>} */
+function chosen_protocol(all, id, a) {
+  const protocol = all.find((each) => each.id === id);
+  const end = protocol && protocol.legs !== "all" ? protocol.legs : a.end;
+  const loading = protocol && lifted.includes(protocol.view) ? "not-loaded" : a.loading;
+  return { protocol: id, end, loading };
 }
 
-/** @param {Answers} a @param {(some: Partial<Answers>) => void} answer */
-function scale_numbers(a, answer) {
+/** @param {Protocol | undefined} protocol */
+function toward_words(protocol) {
   const w = words.confirm;
-  const number = (/** @type {string} */ label, /** @type {string} */ name) =>
-    labelled(label, h("input", {
-      type: "number", min: 0, step: "any", inputmode: "decimal", name, "data-key": name, value: a.scale[name] ?? "",
-      onchange: (/** @type {any} */ event) => answer({ scale: { ...a.scale, [name]: Number(event.target.value) } }),
-    }));
-  switch (a.scale.kind) {
-    case "marker": return h("div", { class: "row" }, number(w.marker_mm, "length_mm"), h("p", { class: "hint" }, w.marker_hint));
-    case "magnification": return number(w.magnification, "magnification");
-    case "distances":
-      return h("div", { class: "row" }, number(w.source_to_detector, "source_to_detector_mm"), number(w.object_to_detector, "object_to_detector_mm"));
-    default: return null;
-  }
+  if (!protocol) return w.toward_unknown;
+  if (!protocol.from_the_side) return w.toward_lateral;
+  return protocol.shows === "limb" ? w.toward_front : w.toward_toe;
 }
 
 /** The file and its points are kept: adding the file again brings them back.
@@ -145,22 +161,25 @@ async function remove(wishes, entry) {
   if (await wishes.server.remove_picture(record.id, place.visit, entry.digest)) wishes.go({ screen: "case", case_id: record.id });
 }
 
-/** @param {import("./panel.js").Wishes} wishes @param {PictureEntry} entry @param {Answers} a */
-async function done(wishes, entry, a) {
+/** @param {import("./panel.js").Wishes} wishes @param {PictureEntry} entry @param {Protocol[]} all
+ * @param {Answers} a */
+async function done(wishes, entry, all, a) {
   const visit = wishes.state().place.visit;
   const case_id = wishes.state().record?.id;
   if (!visit || !case_id) return;
   const marker = a.letter === "none" ? {} : { letter: a.letter, ...(a.letter_side ? { side: a.letter_side } : {}) };
+  const protocol = all.find((each) => each.id === a.protocol);
   const saved = await wishes.server.save_picture(case_id, visit, {
     ...entry,
     limb: `${a.side}-${a.end}`,
-    view: a.view ?? entry.view,
+    view: protocol?.view ?? entry.view,
+    protocol: protocol?.id ?? "",
     toward: a.toward ?? entry.toward,
     shoeing: a.shoeing ?? entry.shoeing,
     loading: a.loading ?? entry.loading,
     sides_checked: "no",
     hints: { ...entry.hints, marker },
-    scale: a.scale,
+    scale: a.scale ? with_numbers(a.scale) : entry.scale,
   });
   if (saved) wishes.dispatch({ type: "confirming", digest: entry.digest, yes: false });
 }

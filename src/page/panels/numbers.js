@@ -4,18 +4,24 @@
  * @typedef {import("../state/types.js").Measurement} Measurement
  */
 import { entry_of, protocol_of } from "../state/state.js";
+import { want_of } from "../state/points.js";
 import { number, quantity, unit_sign } from "../words/numbers.js";
 import { word, words, worded_for } from "../words/words.js";
+import { checks } from "./checks.js";
 import { h, rebuilt } from "./dom.js";
 import { gauge } from "./gauge.js";
+import { sign_of } from "./verdict.js";
 
 /** @param {import("./panel.js").Wishes} wishes @returns {import("./panel.js").Panel} */
 export function numbers(wishes) {
-  const scale = h("p", { class: "hint scale" });
+  const scale = h("div", { class: "scale" });
   const rows = h("div", { class: "rows" });
-  const element = h("section", { class: "numbers", "aria-label": words.numbers.title }, rows, scale,
+  const fitness = checks(wishes);
+  const element = h("section", { class: "numbers", "aria-label": words.numbers.title }, fitness.element, rows, scale,
     h("p", { class: "caution" }, words.caution));
   const fresh = rebuilt(rows);
+  const fresh_scale = rebuilt(scale);
+  let unfolded = false;
   /** @type {string | null} */
   let lit = null;
   return {
@@ -24,9 +30,11 @@ export function numbers(wishes) {
       const result = state.open?.result ?? null;
       const now_lit = state.open?.lit ?? null;
       const limb = entry_of(state)?.limb ?? "";
-      scale.textContent = result ? scale_words(result) : "";
+      fitness.update(state);
+      fresh_scale([result], () => (result ? scale_words(result) : []));
+      unfolded = rows.querySelector("details")?.open ?? unfolded;
       fresh([result, now_lit, state.practice, limb], () =>
-        result ? all_rows(wishes, state, result.measurements, now_lit, limb) : [h("p", { class: "empty" }, words.numbers.empty)]);
+        result ? all_rows(wishes, state, result, now_lit, limb, unfolded) : [h("p", { class: "empty" }, words.numbers.empty)]);
       if (now_lit !== null && now_lit !== lit)
         rows.querySelector(`[data-id="${CSS.escape(now_lit)}"]`)?.scrollIntoView({ block: "nearest" });
       lit = now_lit;
@@ -36,37 +44,57 @@ export function numbers(wishes) {
 
 /** @param {import("../state/types.js").Result} result */
 function scale_words({ calibration }) {
-  return [calibration.sentence, ...calibration.conflicts].join(" ");
+  const cautions = [...(calibration.cautions ?? []), ...calibration.conflicts];
+  return [
+    h("p", { class: "hint" }, calibration.sentence),
+    ...cautions.map((each) => h("p", { class: "verdict-line caution" }, sign_of("caution"), h("span", {}, each))),
+  ];
 }
 
 /** @param {import("./panel.js").Wishes} wishes @param {import("./panel.js").State} state
- * @param {Measurement[]} all @param {string | null} lit @param {string} limb */
-function all_rows(wishes, state, all, lit, limb) {
-  const titles = new Map((protocol_of(state)?.landmarks ?? []).map((each) => [each.id, worded_for(limb, each.title)]));
+ * @param {import("../state/types.js").Result} result @param {string | null} lit @param {string} limb
+ * @param {boolean} unfolded are those that only lack optional points shown? */
+function all_rows(wishes, state, result, lit, limb, unfolded) {
+  const all = result.measurements;
+  const guides = protocol_of(state)?.landmarks ?? [];
+  const titles = new Map(guides.map((each) => [each.id, worded_for(limb, each.title)]));
+  const optional = new Set(guides.filter((each) => want_of(each) !== "required").map((each) => each.id));
   const known = new Map((state.practice?.measurements ?? []).map((each) => [each.id, each]));
+  const verdicts = new Map((result.checks ?? []).map((each) => [each.id, each]));
   const measured = all.filter((each) => each.status !== "not-measurable");
   const waiting = all.filter((each) => each.status === "not-measurable");
+  const lacks_only_optional = (/** @type {Measurement} */ { missing = [] }) => missing.length > 0 && missing.every((id) => optional.has(id));
+  const folded = waiting.filter(lacks_only_optional);
+  const expected = waiting.filter((each) => !lacks_only_optional(each));
   const light = (/** @type {string} */ id) => wishes.dispatch({ type: "light", id });
   return [
     measured.length === 0 && h("p", { class: "empty" }, words.numbers.empty),
-    measured.map((each) => row(each, each.id === lit, () => light(each.id), known.get(each.id), limb)),
-    waiting.length > 0 && h("h3", {}, words.numbers.waiting),
-    waiting.map((each) => waiting_row(each, titles, limb)),
+    measured.map((each) => row(each, each.id === lit, () => light(each.id), known.get(each.id), limb,
+      (each.cautions ?? []).flatMap((id) => verdicts.get(id) ?? []))),
+    expected.length > 0 && h("h3", {}, words.numbers.waiting),
+    expected.map((each) => waiting_row(each, titles, limb)),
+    folded.length > 0 && h("details", { class: "folded", open: unfolded },
+      h("summary", {}, words.numbers.folded(folded.length)), folded.map((each) => waiting_row(each, titles, limb))),
   ];
 }
 
 /** @param {Measurement} m @param {boolean} lit @param {() => void} light
- * @param {import("../state/types.js").MeasurementGuide | undefined} guide @param {string} limb */
-function row(m, lit, light, guide, limb) {
+ * @param {import("../state/types.js").MeasurementGuide | undefined} guide @param {string} limb
+ * @param {import("../state/types.js").Check[]} cautions */
+function row(m, lit, light, guide, limb, cautions) {
   const value = number(m.value ?? 0, m.decimals);
   const spread = number(2 * (m.standard_uncertainty ?? 0), m.decimals);
+  // Not made is no news while nothing else is wrong: only asked-for caution stands beside the number.
+  const marks = cautions.filter((each) => each.verdict === "caution");
   return h("button", { type: "button", class: `number ${m.status}`, "data-id": m.id, "data-key": m.id, "aria-pressed": String(lit), onclick: light },
     h("span", { class: "head" },
       h("span", { class: "title" }, worded_for(limb, m.title)),
       h("span", { class: "value" }, h("b", {}, value), ` ± ${spread}${unit_sign(m.unit)}`)),
     gauge(m),
     h("span", { class: "status" }, words_of(m)),
-    lit && h("span", { class: "more" }, worded_for(limb, [guide?.what, guide?.sign && words.numbers.positive(guide.sign), band_words(m)].filter(Boolean).join(" "))));
+    marks.length > 0 && h("span", { class: "cautions" }, sign_of("caution"),
+      h("span", {}, words.checks.beside(marks.map((each) => worded_for(limb, each.title)).join("; ")))),
+    lit && h("span", { class: "more" }, worded_for(limb, [guide?.what, guide?.sign && words.numbers.positive(guide.sign), band_words(m), ...cautions.map((each) => each.sentence)].filter(Boolean).join(" "))));
 }
 
 /** @param {Measurement} m */

@@ -4,6 +4,7 @@ import { ask } from "./ask.js";
 import { confirm } from "./confirm.js";
 import { conflict } from "./conflict.js";
 import { button, h, show } from "./dom.js";
+import { dots } from "./dots.js";
 import { numbers } from "./numbers.js";
 import { points } from "./points.js";
 import { sides } from "./sides.js";
@@ -17,11 +18,11 @@ import { tools } from "./tools.js";
 export function picture_screen(wishes, canvases) {
   const loading = h("p", { class: "loading" }, words.stage.loading);
   const stage = h("div", { class: "stage" }, canvases, loading);
-  const parts = { tools: tools(wishes), ask: ask(wishes), points: points(wishes), numbers: numbers(wishes) };
+  const parts = { tools: tools(wishes), dots: dots(wishes), ask: ask(wishes), points: points(wishes), numbers: numbers(wishes) };
   const bars = [sides(wishes), conflict(wishes)];
   const asking_facts = confirm(wishes);
   const tabs = tab_strip(wishes);
-  const work = h("div", { class: "work" }, tabs.element, parts.ask.element, parts.points.element, parts.numbers.element);
+  const work = h("div", { class: "work" }, tabs.element, parts.dots.element, parts.ask.element, parts.points.element, parts.numbers.element);
   const side = h("aside", { class: "side" }, asking_facts.element, work);
   const element = h("main", { class: "picture" }, parts.tools.element,
     h("div", { class: "middle" }, bars.map((each) => each.element), stage), side);

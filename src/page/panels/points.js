@@ -1,13 +1,22 @@
 /** Every point of the picture with its state; tap one to find it, or to place it out of turn. */
+import { want_of } from "../state/points.js";
 import { asked_in, asking_in, entry_of } from "../state/state.js";
 import { words, worded_for } from "../words/words.js";
-import { button, h, rebuilt } from "./dom.js";
+import { button, h, rebuilt, show } from "./dom.js";
 
 /** @param {import("./panel.js").Wishes} wishes @returns {import("./panel.js").Panel} */
 export function points(wishes) {
-  const list = h("ol", { class: "points" });
-  const element = h("section", { class: "point-list", "aria-label": words.points.title }, list);
-  const fresh = rebuilt(list);
+  const main = h("ol", { class: "points" });
+  const check = h("ol", { class: "points" });
+  const check_title = h("h3", {}, words.points.check_title);
+  const more = h("ol", { class: "points" });
+  const folded = h("details", { class: "folded" }, h("summary", {}, words.points.more_title), more);
+  const element = h("section", { class: "point-list", "aria-label": words.points.title }, main, check_title, check, folded);
+  const parts = [
+    { list: main, wants: ["required", "extra"], fresh: rebuilt(main), shown: [main] },
+    { list: check, wants: ["check"], fresh: rebuilt(check), shown: [check, check_title] },
+    { list: more, wants: ["more"], fresh: rebuilt(more), shown: [folded] },
+  ];
   return {
     element,
     update(state) {
@@ -15,8 +24,12 @@ export function points(wishes) {
       const entry = entry_of(state);
       if (!open || !entry) return;
       const asking = asking_in(state)?.id ?? "";
-      fresh([open.points, entry, state.practice, asking], () =>
-        asked_in(state).map((guide) => line(wishes, open.points, guide, entry.limb, asking)));
+      for (const { wants, fresh, shown } of parts) {
+        const mine = () => asked_in(state).filter((each) => wants.includes(want_of(each)));
+        const changed = fresh([open.points, entry, state.practice, asking], () =>
+          mine().map((guide) => line(wishes, open.points, guide, entry.limb, asking)));
+        if (changed) for (const each of shown) show(each, mine().length > 0);
+      }
     },
   };
 }
@@ -26,7 +39,8 @@ export function points(wishes) {
 function line(wishes, points, guide, limb, asking) {
   const { id } = guide;
   const placed = Boolean(points.now.landmarks[id]);
-  const state = placed ? "placed" : points.now.skipped.includes(id) ? "skipped" : guide.required ? "open" : "extra";
+  const want = want_of(guide);
+  const state = placed ? "placed" : points.now.skipped.includes(id) ? "skipped" : want === "required" ? "open" : want;
   const chosen = placed ? id === points.selected : id === asking;
   const act = () => wishes.dispatch(placed ? { type: "select", id } : { type: "choose", id });
   return h("li", { "data-state": state, "data-id": id, class: chosen ? "chosen" : "" },

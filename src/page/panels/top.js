@@ -4,6 +4,7 @@ import { day } from "../words/numbers.js";
 import { word, words } from "../words/words.js";
 import { button, h, rebuilt } from "./dom.js";
 import { mark } from "./mark.js";
+import { picture_title } from "./title.js";
 
 /** @param {import("./panel.js").Wishes} wishes @returns {import("./panel.js").Panel} */
 export function top(wishes) {
@@ -46,7 +47,7 @@ function steps(state, wishes) {
   const visit = visit_of(state);
   const entry = entry_of(state);
   const last = place.screen === "plan" && visit ? `${words.plan.title}, ${day(visit.date)}`
-    : entry && visit ? `${word(words.limbs, entry.limb)}, ${word(words.views, entry.view)}, ${day(visit.date)}` : "";
+    : entry && visit ? `${picture_title(state, entry)}, ${day(visit.date)}` : "";
   const facts = { class: "plain here", title: words.confirm.reopen, "aria-label": `${last}. ${words.confirm.reopen}` };
   return [horses, case_step,
     place.screen === "picture" && last ? button(last, () => wishes.dispatch({ type: "confirming", yes: true }), facts)

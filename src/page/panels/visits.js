@@ -1,8 +1,10 @@
 /** The visits, newest first, each with its pictures, its plan and its paper. */
 import { paper_path, thumbnail_path } from "../server/server.js";
 import { day } from "../words/numbers.js";
-import { word, words } from "../words/words.js";
+import { words } from "../words/words.js";
+import { picture_title } from "./title.js";
 import { button, h, labelled, rebuilt } from "./dom.js";
+import { posture } from "./posture.js";
 
 /** @param {import("./panel.js").Wishes} wishes @returns {import("./panel.js").Panel} */
 export function visits(wishes) {
@@ -12,11 +14,11 @@ export function visits(wishes) {
   return {
     element,
     update(state) {
-      const { record } = state;
+      const { record, postures, practice } = state;
       if (!record) return;
-      fresh([record.id, record.visits, state.uploading], () =>
+      fresh([record.id, record.visits, state.uploading, postures, practice], () =>
         record.visits.length === 0 ? [h("p", { class: "empty" }, words.visits.empty)]
-          : record.visits.toReversed().map((each) => visit(wishes, record.id, each, state.uploading)));
+          : record.visits.toReversed().map((each) => visit(wishes, state, record.id, each)));
     },
   };
 }
@@ -34,9 +36,9 @@ function new_visit(wishes) {
     h("button", {}, words.visits.new_visit));
 }
 
-/** @param {import("./panel.js").Wishes} wishes @param {string} case_id
- * @param {import("../state/types.js").Visit} visit @param {string[]} uploading */
-function visit(wishes, case_id, visit, uploading) {
+/** @param {import("./panel.js").Wishes} wishes @param {import("./panel.js").State} state
+ * @param {string} case_id @param {import("../state/types.js").Visit} visit */
+function visit(wishes, state, case_id, visit) {
   const has_pictures = visit.pictures.length > 0;
   const to_plan = button(words.visits.to_plan,
     () => wishes.go({ screen: "plan", case_id, visit: visit.id }), { class: has_pictures ? "main" : "", "data-key": `plan-${visit.id}` });
@@ -46,19 +48,21 @@ function visit(wishes, case_id, visit, uploading) {
       h("h3", {}, day(visit.date)),
       visit.last_trim && h("span", { class: "hint" }, words.visits.last_trim_was(day(visit.last_trim))),
       h("span", { class: "end row" }, has_pictures && [to_plan, paper])),
-    has_pictures ? h("ul", { class: "thumbs" }, visit.pictures.map((each) => thumb(case_id, visit.id, each)))
+    has_pictures ? h("ul", { class: "thumbs" }, visit.pictures.map((each) => thumb(state, case_id, visit.id, each)))
       : h("p", { class: "empty" }, words.visits.no_pictures),
-    uploading.map((name) => h("p", { class: "hint", role: "status" }, words.visits.adding(name))),
+    state.uploading.map((name) => h("p", { class: "hint", role: "status" }, words.visits.adding(name))),
+    posture(state.postures[visit.id]),
     adding(wishes, case_id, visit.id));
 }
 
 /** @param {string} case_id @param {import("../state/types.js").Visit} visit */
 export const paper_name = (case_id, visit) => `${case_id}-${visit.date}.pdf`;
 
-/** @param {string} case_id @param {string} visit @param {import("../state/types.js").PictureEntry} entry */
-function thumb(case_id, visit, entry) {
+/** @param {import("./panel.js").State} state @param {string} case_id @param {string} visit
+ * @param {import("../state/types.js").PictureEntry} entry */
+function thumb(state, case_id, visit, entry) {
   const path = ["case", case_id, "visit", visit, "picture", entry.digest].map(encodeURIComponent).join("/");
-  const title = `${word(words.limbs, entry.limb)}, ${word(words.views, entry.view)}`;
+  const title = picture_title(state, entry);
   return h("li", {}, h("a", { href: `#/${path}` },
     h("img", { src: thumbnail_path(entry.digest), alt: "", loading: "lazy" }),
     h("span", { title: entry.file_name }, title)));

@@ -6,6 +6,7 @@
  */
 import { entry_of, asked_in, shape_of } from "../state/state.js";
 import { worded_for } from "../words/words.js";
+import { paint_found, ring_points } from "./found.js";
 import { inks_of } from "./ink.js";
 import { paint_loupe } from "./loupe.js";
 import { mark_at, paint_marks } from "./marks.js";
@@ -80,12 +81,23 @@ export class Stage {
     if (!open) return;
     const { now, selected } = open.points;
     if (open.result) paint_overlay(to, open.result.overlay, transform, inks, open);
+    paint_found(to, open.found, this.#offer_titles(state), transform, inks);
+    const check = open.result?.checks?.find((each) => each.id === open.lit_check);
+    if (check) ring_points(to, check.points.flatMap((id) => now.landmarks[id] ?? []), transform, inks);
     paint_marks(to, now.landmarks, selected, this.#title(state), transform, inks);
     const content = this.content;
     if (!this.looking || !content || !open.loupe || !open.info) return;
     const { aim, hand, by } = this.looking;
     paint_loupe(to, aim, hand, by, open.view, shape_of(open.info).aspect,
       (c, inner, area) => content.paint(c, inner, area, density), inks);
+  }
+
+  /** @param {State} state @returns {Map<string, string>} */
+  #offer_titles(state) {
+    const limb = entry_of(state)?.limb ?? "";
+    const offered = Object.keys(state.open?.found.offers ?? {});
+    const guides = offered.length > 0 ? asked_in(state) : [];
+    return new Map(guides.map((each) => [each.id, worded_for(limb, each.title)]));
   }
 
   /** @param {State} state */

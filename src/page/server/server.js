@@ -213,6 +213,45 @@ export class Server {
     };
   }
 
+  /**
+   * What the program sees in a picture: card, balls, ends of a bar, dots. Null when it was refused;
+   * the notice says why.
+   * @param {"card" | "balls" | "ends" | "dots"} what @param {string} case_id @param {string} digest
+   * @param {object} [body] @returns {Promise<any>}
+   */
+  async find(what, case_id, digest, body = {}) {
+    /** @type {any} */
+    let seen = null;
+    await this.#once(
+      () => ask("POST", path_of("api", "cases", case_id, "find", digest, what), body),
+      (answer) => ((seen = answer), { type: "found", digest, found: {} }),
+    );
+    return seen;
+  }
+
+  /**
+   * What a scale would give, before it is kept. A refusal is part of the answer.
+   * @param {string} case_id @param {string} digest @param {import("../state/types.js").Scale} scale
+   * @param {Landmarks} landmarks
+   * @returns {Promise<import("../state/types.js").CalibrationSaid | null>}
+   */
+  async try_scale(case_id, digest, scale, landmarks) {
+    try {
+      const answer = await ask("POST", path_of("api", "cases", case_id, "scale", digest), { scale, landmarks });
+      return answer.calibration;
+    } catch (error) {
+      if (error instanceof Refusal) return no_scale(error.message);
+      this.#trouble(error);
+      return null;
+    }
+  }
+
+  /** @param {string} case_id @param {string} visit */
+  load_postures(case_id, visit) {
+    const path = path_of("api", "cases", case_id, "visits", visit, "postures");
+    return this.load("postures", () => ask("GET", path), ({ limbs }) => ({ type: "postures", visit, limbs }));
+  }
+
   /** @param {string} case_id @param {string} visit */
   #plan_path(case_id, visit) {
     return path_of("api", "cases", case_id, "visits", visit, "plan");
@@ -255,6 +294,9 @@ export class Server {
     );
   }
 }
+
+/** @param {string} sentence @returns {import("../state/types.js").CalibrationSaid} */
+const no_scale = (sentence) => ({ has_scale: false, sentence, relative_uncertainty: 0, cautions: [], conflicts: [] });
 
 /** @param {string} case_id @param {string} visit @param {"A4" | "Letter"} paper */
 export function paper_path(case_id, visit, paper) {

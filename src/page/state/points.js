@@ -16,7 +16,7 @@
  * @property {string | null} selected
  * @property {boolean} named does its title stand beside it? Not after placing: it would cover bone
  * @property {string | null} chosen a landmark somebody asked for out of turn
- * @property {boolean} extras are the optional ones asked for too?
+ * @property {readonly ("extra" | "check")[]} also which optional ones are asked for too
  * @property {string} run what the last step was, so that nudges of one point make one step
  */
 
@@ -25,7 +25,7 @@ const nothing = { landmarks: {}, skipped: [] };
 
 /** @type {Points} */
 export const no_points = {
-  now: nothing, past: [], future: [], selected: null, named: false, chosen: null, extras: false, run: "",
+  now: nothing, past: [], future: [], selected: null, named: false, chosen: null, also: [], run: "",
 };
 
 /**
@@ -140,12 +140,34 @@ function still_there(id, marked) {
   return id !== null && marked.landmarks[id] ? id : null;
 }
 
+/**
+ * Several points at once, as one step: confirmed offers of the program.
+ * @param {Points} points @param {Landmarks} added @returns {Points}
+ */
+export function add(points, added) {
+  const ids = Object.keys(added);
+  if (ids.length === 0) return points;
+  const landmarks = { ...points.now.landmarks, ...added };
+  const skipped = points.now.skipped.filter((each) => !ids.includes(each));
+  return { ...step(points, { landmarks, skipped }), chosen: null, selected: null };
+}
+
 /** @param {string} id */
 export const is_marker = (id) => id === "marker-1" || id === "marker-2";
 
 /**
- * The landmarks this picture asks for, in order: the marker's ends first when they give the scale,
- * the required ones, then the optional ones.
+ * How much a landmark is wanted: required ones first; "extra" ones belong beside them, "check" ones
+ * show whether the view is straight, "more" ones are there to be placed and never asked for.
+ * @param {LandmarkGuide} guide @returns {"required" | "extra" | "check" | "more"}
+ */
+export function want_of(guide) {
+  if (guide.group === "check" || guide.group === "more") return guide.group;
+  return guide.required ? "required" : "extra";
+}
+
+/**
+ * The landmarks of this picture in the order of asking: the marker's ends first when they give the
+ * scale, then by how much they are wanted.
  * @param {readonly LandmarkGuide[]} guides
  * @param {Pick<PictureEntry, "shoeing" | "scale">} entry
  * @returns {LandmarkGuide[]}
@@ -156,8 +178,7 @@ export function asked_of(guides, entry) {
   const markers = entry.scale.kind === "marker" ? fitting.filter((each) => is_marker(each.id)) : [];
   return [
     ...markers.map((each) => ({ ...each, required: true })),
-    ...plain.filter((each) => each.required),
-    ...plain.filter((each) => !each.required),
+    ...["required", "extra", "check", "more"].flatMap((want) => plain.filter((each) => want_of(each) === want)),
   ];
 }
 
@@ -170,8 +191,14 @@ export function asked_of(guides, entry) {
 export function asking(points, asked) {
   const chosen = asked.find((each) => each.id === points.chosen);
   if (chosen) return chosen;
-  const open = asked.filter((each) => each.required || points.extras);
-  return open.find((each) => is_open(points, each.id)) ?? null;
+  const wanted = ["required", ...points.also];
+  return asked.find((each) => wanted.includes(want_of(each)) && is_open(points, each.id)) ?? null;
+}
+
+/** How many of a kind are still to be placed. @param {Points} points
+ * @param {readonly LandmarkGuide[]} asked @param {"extra" | "check" | "more"} want */
+export function open_count(points, asked, want) {
+  return asked.filter((each) => want_of(each) === want && is_open(points, each.id)).length;
 }
 
 /** @param {Points} points @param {string} id */

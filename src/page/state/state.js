@@ -7,6 +7,7 @@
  * @typedef {import("./types.js").PictureEntry} PictureEntry
  * @typedef {import("./types.js").PictureInfo} PictureInfo
  * @typedef {import("./types.js").Plan} Plan
+ * @typedef {{limb: string, rows: import("./types.js").PostureRow[]}} PostureFoot
  * @typedef {import("./types.js").Practice} Practice
  * @typedef {import("./types.js").Result} Result
  * @typedef {import("./types.js").Window} Window
@@ -35,6 +36,8 @@
  * @property {Result | null} result
  * @property {number} result_turn
  * @property {string | null} lit measurement whose construction is shown
+ * @property {string | null} lit_check check whose points are shown
+ * @property {import("./found.js").Found} found what the program saw in the picture
  * @property {View} view
  * @property {Window | null} window
  * @property {boolean} inverted
@@ -49,6 +52,7 @@
  * @property {Case | null} record
  * @property {Open | null} open
  * @property {{visit: string, plan: Plan | null, loaded: boolean, busy: boolean} | null} planning
+ * @property {Record<string, PostureFoot[]>} postures by visit
  * @property {string} reader
  * @property {boolean} naming is the reader's name being asked for?
  * @property {"indoors" | "outdoors"} theme
@@ -62,6 +66,7 @@
  *
  * @typedef {{type: string} & Record<string, any>} Action
  */
+import * as found from "./found.js";
 import * as points from "./points.js";
 import * as views from "./view.js";
 
@@ -77,6 +82,7 @@ export function begin(kept = {}) {
     record: null,
     open: null,
     planning: null,
+    postures: {},
     reader: "",
     naming: false,
     theme: "indoors",
@@ -114,6 +120,7 @@ const whole = {
     ...s,
     planning: { visit: a.visit, plan: a.plan, loaded: true, busy: false },
   }),
+  "postures": (s, a) => ({ ...s, postures: { ...s.postures, [a.visit]: a.limbs } }),
   "light": (s, a) => (s.open ? { ...s, tab: "numbers", open: light(s.open, a.id) } : s),
   "planning": (s, a) =>
     s.planning ? { ...s, planning: { ...s.planning, busy: a.busy } } : s,
@@ -131,7 +138,15 @@ const of_picture = {
     points: points.points_from(a.landmarks, a.kept),
     confirming: a.confirming ?? o.confirming,
   }),
-  "confirming": (o, a) => ({ ...o, confirming: a.yes }),
+  "confirming": (o, a) => ({ ...o, confirming: a.yes, found: { ...found.nothing, offers: o.found.offers } }),
+  "found": (o, a) => ({ ...o, found: { ...o.found, ...a.found } }),
+  "picked": (o, a) => ({ ...o, found: found.picked(o.found, a.at, a.reach) }),
+  "offers-confirmed": (o, a) => ({
+    ...touched(o, points.add(o.points, found.landmarks_of(o.found, a.ids))),
+    found: found.without_offers(o.found, a.ids),
+  }),
+  "offers-dropped": (o, a) => ({ ...o, found: found.without_offers(o.found, a.ids) }),
+  "light-check": (o, a) => ({ ...o, lit: null, lit_check: o.lit_check === a.id ? null : a.id }),
   "result": (o, a) =>
     a.turn > o.result_turn ? { ...o, result: a.result, result_turn: a.turn } : o,
   "saved": (o, a) => ({
@@ -157,13 +172,14 @@ const of_picture = {
       : o,
   "place": (o, a) => touched(o, points.place(o.points, a.id, a.x, a.y)),
   "move": (o, a) => touched(o, points.move(o.points, a.id, a.x, a.y, a.run)),
+  "points-added": (o, a) => touched(o, points.add(o.points, a.landmarks)),
   "remove": (o, a) => touched(o, points.remove(o.points, a.id)),
   "skip": (o, a) => touched(o, points.skip(o.points, a.id)),
   "undo": (o) => touched(o, points.undo(o.points)),
   "redo": (o) => touched(o, points.redo(o.points)),
   "select": (o, a) => ({ ...o, points: { ...o.points, selected: a.id, named: true, chosen: null, run: "" } }),
   "choose": (o, a) => ({ ...o, points: { ...o.points, chosen: a.id, selected: null } }),
-  "extras": (o) => ({ ...o, points: { ...o.points, extras: true } }),
+  "also": (o, a) => ({ ...o, points: { ...o.points, also: [...o.points.also, a.want] } }),
   "view": (o, a) => ({ ...o, view: a.view }),
   "fit": (o, _, s) => fitted({ ...o, view: { ...o.view, fitted: true } }, s.stage),
   "window": (o, a) => ({ ...o, window: a.window }),
@@ -190,12 +206,12 @@ export function next(state, action) {
 
 /** The picture without anybody's points, until the new reader's arrive. @param {Open} open @returns {Open} */
 function unread(open) {
-  return { ...open, loaded: false, points: points.no_points, revision: 0, theirs: null, result: null, keeping: "saved" };
+  return { ...open, loaded: false, points: points.no_points, revision: 0, theirs: null, result: null, found: found.nothing, keeping: "saved" };
 }
 
 /** @param {Open} open @param {string} id @returns {Open} */
 function light(open, id) {
-  return { ...open, lit: open.lit === id ? null : id };
+  return { ...open, lit: open.lit === id ? null : id, lit_check: null };
 }
 
 /** @param {Open} open @param {Points} after @returns {Open} */
@@ -237,6 +253,8 @@ function opened(digest) {
     result: null,
     result_turn: 0,
     lit: null,
+    lit_check: null,
+    found: found.nothing,
     view: { scale: 1, x: 0, y: 0, fitted: true },
     window: null,
     inverted: false,
@@ -292,9 +310,28 @@ export function entry_of(state) {
 
 /** @param {State} state @returns {import("./types.js").Protocol | null} */
 export function protocol_of(state) {
-  const view = entry_of(state)?.view;
-  return state.practice?.protocols.find((each) => each.view === view) ?? null;
+  const entry = entry_of(state);
+  return entry && protocol_of_entry(state, entry);
 }
+
+/** @param {State} state @param {PictureEntry} entry */
+export function protocol_of_entry(state, entry) {
+  return protocol_for(state.practice?.protocols ?? [], entry);
+}
+
+/**
+ * The protocol that a picture names, else the first of its view and leg.
+ * @param {import("./types.js").Protocol[]} protocols
+ * @param {Pick<PictureEntry, "protocol" | "view" | "limb">} entry
+ */
+export function protocol_for(protocols, entry) {
+  const of_view = protocols.filter((each) => each.view === entry.view);
+  return of_view.find((each) => each.id === entry.protocol)
+    ?? of_view.find((each) => fits_leg(each, entry.limb.endsWith("hind") ? "hind" : "fore")) ?? of_view[0] ?? null;
+}
+
+/** @param {import("./types.js").Protocol} protocol @param {string | null} end fore, hind or not known */
+export const fits_leg = (protocol, end) => end === null || protocol.legs === "all" || protocol.legs === end;
 
 /** @param {State} state @returns {import("./types.js").LandmarkGuide[]} */
 export function asked_in(state) {
@@ -305,6 +342,6 @@ export function asked_in(state) {
 
 /** @param {State} state @returns {import("./types.js").LandmarkGuide | null} */
 export function asking_in(state) {
-  if (!state.open?.loaded || state.open.confirming) return null;
+  if (!state.open?.loaded || state.open.confirming || state.open.found.picking) return null;
   return points.asking(state.open.points, asked_in(state));
 }

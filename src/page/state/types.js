@@ -14,11 +14,17 @@
  * @property {string} mistakes
  * @property {boolean} required
  * @property {boolean} only_shod
+ * @property {string} [group] main, check or more
+ * @property {boolean} [dot] may a stick-on dot mark it?
  * @property {number} schematic_x 0..1 from the drawing's left, toe or lateral side to the right
  * @property {number} schematic_y 0..1 from its top
  *
  * @typedef {object} Protocol
+ * @property {string} id
  * @property {string} view
+ * @property {string} legs all, fore or hind
+ * @property {string} shows radiograph, foot or limb
+ * @property {boolean} from_the_side
  * @property {string} title
  * @property {string} schematic
  * @property {LandmarkGuide[]} landmarks
@@ -41,6 +47,7 @@
  * @property {number} rows
  * @property {string} taken
  * @property {string} view
+ * @property {string} [protocol]
  * @property {string} limb
  * @property {string} toward
  * @property {string} shoeing
@@ -117,6 +124,39 @@
  * @property {string} [reason]
  * @property {string[]} [missing]
  * @property {Band} [band]
+ * @property {string[]} [cautions] ids of the checks that ask for caution
+ *
+ * @typedef {object} Check is the picture fit to measure on?
+ * @property {string} id
+ * @property {string} title
+ * @property {string} verdict fit, caution, unfit or not-checked
+ * @property {string} sentence
+ * @property {string[]} touches ids of measurements
+ * @property {string[]} points ids of landmarks that it looks at
+ *
+ * @typedef {object} CalibrationSaid
+ * @property {boolean} has_scale
+ * @property {string} sentence
+ * @property {number} relative_uncertainty
+ * @property {string[]} [cautions]
+ * @property {string[]} conflicts
+ *
+ * @typedef {{id: number, x: number, y: number}} CardCorner
+ * @typedef {{paper: string, corners: CardCorner[]}} CardSeen
+ * @typedef {{x: number, y: number, diameter_px: number, unsure_px: number}} Ball
+ * @typedef {{id: string, x: number, y: number, diameter_px: number, colour: number,
+ *   sure: string}} Offer
+ *   a landmark that the program would place; nothing until a person confirms it
+ *
+ * @typedef {object} PostureRow one deviation of a limb that was seen standing and hanging free
+ * @property {string} id
+ * @property {string} title
+ * @property {string} what
+ * @property {string} unit
+ * @property {number} decimals
+ * @property {{value: number, standard_uncertainty: number}} standing
+ * @property {{value: number, standard_uncertainty: number}} hanging
+ * @property {{value: number, standard_uncertainty: number}} gone
  *
  * @typedef {object} OverlayItem
  * @property {string} kind
@@ -133,8 +173,8 @@
  * @property {string} [how]
  *
  * @typedef {object} Result
- * @property {{has_scale: boolean, sentence: string, relative_uncertainty: number,
- *   conflicts: string[]}} calibration
+ * @property {CalibrationSaid} calibration
+ * @property {Check[]} [checks]
  * @property {string[]} contradictions
  * @property {Measurement[]} measurements
  * @property {OverlayItem[]} overlay

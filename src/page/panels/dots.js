@@ -1,0 +1,109 @@
+/**
+ * Stick-on dots of two colours: tapped in the picture or named, found by the program, offered as
+ * joint centres. An offer is no point until a person confirms it.
+ * @typedef {import("../state/found.js").Found} Found
+ */
+import { asked_in, entry_of } from "../state/state.js";
+import { words, worded_for } from "../words/words.js";
+import { button, h, rebuilt, show } from "./dom.js";
+
+/** @param {import("./panel.js").Wishes} wishes @returns {import("./panel.js").Panel} */
+export function dots(wishes) {
+  const body = h("div", { class: "dots-body" });
+  const element = h("details", { class: "dots", hidden: true }, h("summary", {}, words.dots.title), body);
+  const fresh = rebuilt(body);
+  /** @type {(string | null)[]} colours by name, where no dot was tapped */
+  let named = [null, null];
+  let busy = false;
+  let turn = 0;
+  const again = () => {
+    turn += 1;
+    draw(wishes.state());
+  };
+  const choose = (/** @type {number} */ n, /** @type {string} */ name) => {
+    named = named.map((each, at) => (at === n ? name : each));
+    const { open } = wishes.state();
+    wishes.dispatch({ type: "found", found: { picking: "", colours: open?.found.colours.map((each, at) => (at === n ? null : each)) } });
+    again();
+  };
+  const look = async () => {
+    busy = true;
+    again();
+    await find(wishes, named);
+    busy = false;
+    again();
+  };
+  /** @param {import("./panel.js").State} state */
+  function draw(state) {
+    const { open } = state;
+    const guides = asked_in(state);
+    const wanted = Boolean(open?.loaded && !open.confirming && open.info?.kind === "photo" && guides.some((each) => each.dot));
+    show(element, wanted);
+    if (!open || !wanted) return;
+    const limb = entry_of(state)?.limb ?? "";
+    const titles = new Map(guides.map((each) => [each.id, worded_for(limb, each.title)]));
+    fresh([open.digest, open.found, turn, state.practice], () => [
+      h("p", { class: "hint" }, words.dots.lead),
+      [0, 1].map((n) => colour(wishes, open.found, named, n, choose)),
+      button(busy ? words.confirm.looking : words.dots.find, look,
+        { class: "main", disabled: busy || !ready(open.found, named), "data-key": "find-dots" }),
+      open.found.said && h("p", { class: "found-said", role: "status" }, open.found.said),
+      offers(wishes, open.found, titles),
+    ]);
+  }
+  return { element, update: draw };
+}
+
+/** @param {Found} found @param {(string | null)[]} named */
+const ready = (found, named) => [0, 1].every((n) => found.colours[n] || named[n]);
+
+/** @param {import("./panel.js").Wishes} wishes @param {Found} found @param {(string | null)[]} named
+ * @param {number} n @param {(n: number, name: string) => void} choose */
+function colour(wishes, found, named, n, choose) {
+  const w = words.dots;
+  const picking = found.picking === `colour-${n}`;
+  const tapped = Boolean(found.colours[n]);
+  return h("fieldset", { class: "choice colour", "data-name": `colour-${n}` },
+    h("legend", {}, w.colour(n + 1)),
+    h("div", { class: "choices" },
+      h("label", {},
+        h("input", { type: "radio", name: `colour-${n}`, value: "tap", "data-key": `colour-${n}-tap`, checked: picking || tapped,
+          onchange: () => wishes.dispatch({ type: "found", found: { picking: `colour-${n}` } }) }),
+        h("span", {}, tapped ? w.tapped : w.tap)),
+      Object.entries(w.colours).map(([name, text]) =>
+        h("label", { title: text },
+          h("input", { type: "radio", name: `colour-${n}`, value: name, "data-key": `colour-${n}-${name}`,
+            checked: !tapped && !picking && named[n] === name, onchange: () => choose(n, name) }),
+          h("span", { class: "swatch", "data-colour": name }), h("span", {}, text)))),
+    picking && h("p", { class: "hint", role: "status" }, w.tap_now));
+}
+
+/** @param {import("./panel.js").Wishes} wishes @param {(string | null)[]} named */
+async function find(wishes, named) {
+  const { open, place } = wishes.state();
+  if (!open) return;
+  const colours = open.found.colours.map((at, n) => (at ? { at: [at.x, at.y] } : { name: named[n] }));
+  const seen = await wishes.server.find("dots", place.case_id ?? "", open.digest, { colours });
+  if (!seen) return;
+  const offered = Object.fromEntries(seen.offers.map((/** @type {import("../state/types.js").Offer} */ each) => [each.id, each]));
+  wishes.dispatch({ type: "found", digest: open.digest, found: { offers: offered, dots: seen.dots, said: seen.sentence } });
+}
+
+/** @param {import("./panel.js").Wishes} wishes @param {Found} found @param {Map<string, string>} titles */
+function offers(wishes, found, titles) {
+  const w = words.dots;
+  const all = Object.values(found.offers);
+  if (all.length === 0) return null;
+  const confirm = (/** @type {string[]} */ ids) => wishes.dispatch({ type: "offers-confirmed", ids });
+  const drop = (/** @type {string[]} */ ids) => wishes.dispatch({ type: "offers-dropped", ids });
+  return h("div", { class: "offers" },
+    h("p", {}, h("strong", {}, w.offered(all.length)), ` ${w.offered_lead}`),
+    h("ul", {}, all.map((each) => h("li", { "data-offer": each.id },
+      h("span", { class: "offer-sign", "aria-hidden": "true" }),
+      h("span", { class: "offer-title" }, titles.get(each.id) ?? each.id, each.sure && h("span", { class: "hint" }, ` ${each.sure}`)),
+      button(w.confirm, () => confirm([each.id]), { "data-key": `confirm-${each.id}` }),
+      button(w.drop, () => drop([each.id]), { class: "plain", "data-key": `drop-${each.id}` })))),
+    h("div", { class: "row" },
+      button(w.confirm_all, () => confirm(all.map((each) => each.id)), { class: "main", "data-key": "confirm-all" }),
+      button(w.drop_all, () => drop(all.map((each) => each.id)), { class: "plain", "data-key": "drop-all" })));
+}

@@ -1,0 +1,81 @@
+/**
+ * What the program saw and nobody has confirmed: dashed, and never in the outline of a placed
+ * landmark. Card corners are small squares, balls numbered rings, offered landmarks tilted squares
+ * with a question mark.
+ * @typedef {import("./transform.js").Transform} Transform
+ * @typedef {import("./ink.js").Inks} Inks
+ * @typedef {import("../state/types.js").Spot} Spot
+ */
+import { write } from "./overlay.js";
+
+/**
+ * @param {CanvasRenderingContext2D} to @param {import("../state/found.js").Found} found
+ * @param {Map<string, string>} titles of landmarks @param {Transform} transform @param {Inks} inks
+ */
+export function paint_found(to, found, titles, transform, inks) {
+  for (const each of found.card?.corners ?? []) square(to, transform.to_screen(each), inks);
+  found.balls.forEach((each, n) => ball(to, each, n, n === found.ball, transform, inks));
+  for (const each of found.colours) if (each) ring(to, transform.to_screen(each), 9, [2, 2], 1.6, inks);
+  for (const [id, each] of Object.entries(found.offers)) {
+    const p = transform.to_screen(each);
+    tilted(to, p, 11, inks);
+    write(to, `? ${titles.get(id) ?? ""}`, { x: p.x + 17, y: p.y }, "left", inks);
+  }
+}
+
+/** A broad ring about each place: these are the points that a check looks at.
+ * @param {CanvasRenderingContext2D} to @param {Spot[]} places @param {Transform} transform
+ * @param {Inks} inks */
+export function ring_points(to, places, transform, inks) {
+  for (const each of places) ring(to, transform.to_screen(each), 17, [], 2.6, inks);
+}
+
+/** @param {CanvasRenderingContext2D} to @param {Spot} p @param {Inks} inks */
+function square(to, p, inks) {
+  to.beginPath();
+  to.rect(p.x - 3.5, p.y - 3.5, 7, 7);
+  strokes(to, [], 1.4, inks);
+}
+
+/** @param {CanvasRenderingContext2D} to @param {import("../state/types.js").Ball} seen
+ * @param {number} n @param {boolean} chosen @param {Transform} transform @param {Inks} inks */
+function ball(to, seen, n, chosen, transform, inks) {
+  const p = transform.to_screen(seen);
+  const r = Math.max(8, (seen.diameter_px / 2) * transform.across);
+  ring(to, p, r, chosen ? [] : [5, 4], chosen ? 2.6 : 1.6, inks);
+  if (chosen) ring(to, p, r + 6, [], 1.4, inks);
+  write(to, String(n + 1), { x: p.x + r + 12, y: p.y - r }, "left", inks);
+}
+
+/** @param {CanvasRenderingContext2D} to @param {Spot} p @param {number} r @param {number[]} dash
+ * @param {number} weight @param {Inks} inks */
+function ring(to, p, r, dash, weight, inks) {
+  to.beginPath();
+  to.ellipse(p.x, p.y, r, r, 0, 0, 2 * Math.PI);
+  strokes(to, dash, weight, inks);
+}
+
+/** @param {CanvasRenderingContext2D} to @param {Spot} p @param {number} r @param {Inks} inks */
+function tilted(to, p, r, inks) {
+  to.beginPath();
+  to.moveTo(p.x, p.y - r);
+  to.lineTo(p.x + r, p.y);
+  to.lineTo(p.x, p.y + r);
+  to.lineTo(p.x - r, p.y);
+  to.closePath();
+  strokes(to, [4, 3], 1.8, inks);
+}
+
+/** @param {CanvasRenderingContext2D} to @param {number[]} dash @param {number} weight
+ * @param {Inks} inks */
+function strokes(to, dash, weight, inks) {
+  to.setLineDash([]);
+  to.strokeStyle = inks.halo.colour;
+  to.lineWidth = weight + 2.4;
+  to.stroke();
+  to.setLineDash(dash);
+  to.strokeStyle = inks.text.colour;
+  to.lineWidth = weight;
+  to.stroke();
+  to.setLineDash([]);
+}
