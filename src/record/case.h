@@ -75,7 +75,8 @@ struct PictureEntry {
   imaging::ScaleStatement scale;
 };
 
-/// A blind reading is hidden from other readers until all have said that they are done.
+/// A blind reading is hidden from other readers until both have said that they are done, and never
+/// becomes the picture's working reading unless somebody picks it: record/sight.h.
 enum class Sight { open, blind };
 
 /// One person's landmarks on one picture. `revision` grows by one with every save: a save that
@@ -83,9 +84,11 @@ enum class Sight { open, blind };
 struct ReadingEntry {
   std::string picture; ///< digest
   std::string reader;
-  int turn = 1; ///< this reader's n-th independent reading of the picture
+  int turn = 1; ///< this reader's n-th independent reading of the picture; each begins empty
   Sight sight = Sight::open;
-  std::string saved; ///< UTC, YYYY-MM-DDThh:mm:ssZ
+  std::string saved;  ///< when its landmarks were saved; UTC, YYYY-MM-DDThh:mm:ssZ
+  std::string done;   ///< when its reader said so, UTC; empty: still being read
+  std::string picked; ///< when somebody made a blind one the working reading, UTC; or empty
   int revision = 0;
   std::vector<measure::Landmark> landmarks;
 };

@@ -9,6 +9,7 @@ namespace {
 
 using nlohmann::json;
 
+constexpr int most_turns = 1000;
 constexpr int most_revisions = std::numeric_limits<int>::max() - 1;
 
 measure::Landmark landmark_at(const std::string& id, const Node& node) {
@@ -26,14 +27,18 @@ measure::Landmark landmark_at(const std::string& id, const Node& node) {
   return {.id = id,
           .at = {node.need("x").number(anywhere), node.need("y").number(anywhere)},
           .how = node["how"].word(
-              &placement_from, "by-hand, suggested, snapped", measure::Placement::by_hand)};
+              &placement_from, "by-hand, suggested, snapped, on-dot", measure::Placement::by_hand)};
 }
 
 ReadingEntry reading_at(const Node& node) {
   ReadingEntry reading;
   reading.picture = node["picture"].text();
   reading.reader = node["reader"].text();
+  reading.turn = node["turn"].integer(1, most_turns, 1);
+  reading.sight = node["sight"].word(&sight_from, "open, blind", Sight::open);
   reading.saved = node["saved"].moment();
+  reading.done = node["done"].moment();
+  reading.picked = node["picked"].moment();
   reading.revision = node["revision"].integer(0, most_revisions);
   reading.landmarks = landmarks_at(node.need("landmarks"));
   return reading;
@@ -59,7 +64,11 @@ json to_json(const std::vector<measure::Landmark>& value) {
 json to_json(const ReadingEntry& value) {
   return {{"picture", value.picture},
           {"reader", value.reader},
+          {"turn", value.turn},
+          {"sight", key(value.sight)},
           {"saved", value.saved},
+          {"done", value.done},
+          {"picked", value.picked},
           {"revision", value.revision},
           {"landmarks", to_json(value.landmarks)}};
 }

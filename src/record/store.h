@@ -64,16 +64,37 @@ public:
   [[nodiscard]] virtual Result<std::vector<char>> picture_bytes(const std::string& digest) = 0;
 
   /// `reading.revision` is the last one seen (0: none). The saved one, with its new revision and
-  /// time; a conflict when somebody saved meanwhile. Older revisions are kept.
+  /// time; a conflict when somebody saved meanwhile. Older revisions are kept. Turn 1 need not have
+  /// been begun; a begun one keeps its sight. A blind reading that is done is a conflict; an open
+  /// one that is saved again is no longer done.
   [[nodiscard]] virtual Result<ReadingEntry>
   save_reading(const std::string& case_id, const ReadingEntry& reading, const Stamp& stamp) = 0;
-  /// Revision 0 without landmarks when this reader has saved none.
+  /// This reader's newest turn; revision 0 without landmarks when there is none.
   [[nodiscard]] virtual Result<ReadingEntry>
   reading_by(const std::string& case_id, const std::string& picture, const std::string& reader) = 0;
-  /// The newest revision of each reader, the last saved first.
+  /// The newest revision of each turn of each reader, the last saved first. Nothing is hidden here:
+  /// who may see what is told by record/sight.h.
   [[nodiscard]] virtual Result<std::vector<ReadingEntry>>
   readings_of(const std::string& case_id, const std::string& picture) = 0;
-  /// All revisions of one reader, oldest first.
+  /// An empty reading: the reader's next turn, whose predecessor is done with that. While the
+  /// newest turn is still empty it is that one, with this sight.
+  [[nodiscard]] virtual Result<ReadingEntry> begin_turn(const std::string& case_id,
+                                                        const std::string& picture,
+                                                        const std::string& reader,
+                                                        Sight sight,
+                                                        const Stamp& stamp) = 0;
+  /// The reader says that the newest turn is done. A conflict while it has no landmarks.
+  [[nodiscard]] virtual Result<ReadingEntry> finish_reading(const std::string& case_id,
+                                                            const std::string& picture,
+                                                            const std::string& reader,
+                                                            const Stamp& stamp) = 0;
+  /// Makes a blind reading the picture's working one. A conflict while it is hidden.
+  [[nodiscard]] virtual Result<ReadingEntry> pick_reading(const std::string& case_id,
+                                                          const std::string& picture,
+                                                          const std::string& reader,
+                                                          int turn,
+                                                          const Stamp& stamp) = 0;
+  /// All revisions of one reader, turn by turn, oldest first.
   [[nodiscard]] virtual Result<std::vector<ReadingEntry>> revisions_of(
       const std::string& case_id, const std::string& picture, const std::string& reader) = 0;
 

@@ -8,7 +8,7 @@ namespace pritchel::record {
 namespace {
 
 /// Step n brings version n to version n + 1. Never change one that was released: add another.
-constexpr std::array<const char*, 1> steps{R"sql(
+constexpr std::array<const char*, 2> steps{R"sql(
 CREATE TABLE cases (
   id TEXT PRIMARY KEY NOT NULL,
   horse TEXT NOT NULL,
@@ -58,6 +58,28 @@ CREATE TRIGGER audit_kept BEFORE UPDATE ON audit
   BEGIN SELECT RAISE(ABORT, 'the audit trail is kept'); END;
 CREATE TRIGGER audit_not_removed BEFORE DELETE ON audit
   BEGIN SELECT RAISE(ABORT, 'the audit trail is kept'); END;
+)sql",
+                                           R"sql(
+CREATE TABLE readings_by_turn (
+  case_id TEXT NOT NULL REFERENCES cases(id),
+  picture TEXT NOT NULL,
+  reader TEXT NOT NULL,
+  turn INTEGER NOT NULL,
+  revision INTEGER NOT NULL,
+  saved TEXT NOT NULL,
+  document TEXT NOT NULL,
+  PRIMARY KEY (case_id, picture, reader, turn, revision)
+) STRICT;
+INSERT INTO readings_by_turn (case_id, picture, reader, turn, revision, saved, document)
+  SELECT case_id, picture, reader, 1, revision, saved, document FROM readings ORDER BY rowid;
+DROP TRIGGER reading_not_removed;
+DROP TABLE readings;
+ALTER TABLE readings_by_turn RENAME TO readings;
+
+CREATE TRIGGER reading_kept BEFORE UPDATE ON readings
+  BEGIN SELECT RAISE(ABORT, 'readings are kept'); END;
+CREATE TRIGGER reading_not_removed BEFORE DELETE ON readings
+  BEGIN SELECT RAISE(ABORT, 'readings are kept'); END;
 )sql"};
 
 constexpr int newest_version = static_cast<int>(steps.size());

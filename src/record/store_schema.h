@@ -1,7 +1,7 @@
 /// The tables of pritchel.sqlite and their way from version to version. Inside record only.
 ///
 /// cases      one row a case; `document` is the case as docs/formats/case.md has it
-/// readings   every revision of every reading; rows are never changed
+/// readings   every revision of every turn of every reader; rows are never changed
 /// plans      every version of every plan; a signed row is never changed (a trigger sees to it),
 ///            and its digest proves it
 /// audit      who did what when; rows are never changed

@@ -1,6 +1,7 @@
 #include "base/digest.h"
 #include "record/json.h"
 #include "record/picture_files.h"
+#include "record/sight.h"
 #include "record/signing.h"
 #include "record/sqlite.h"
 #include "record/store.h"
@@ -9,6 +10,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <mutex>
 #include <system_error>
 #include <utility>
@@ -70,6 +72,44 @@ Result<Plan> plan_from_row(const Query& row) {
                 "restore the store from a copy",
                 Trouble::outside);
   return value_from<Plan>(text, &plan_from, "plan");
+}
+
+Result<void> may_be_saved(const ReadingEntry& newest, const ReadingEntry& reading) {
+  if (newest.revision == 0 && reading.turn > 1)
+    return fail(fmt::format("Turn {} of {}", reading.turn, reading.reader),
+                "was never begun",
+                "begin another turn first",
+                Trouble::conflict);
+  if (newest.sight == Sight::blind && !newest.done.empty())
+    return fail("The blind reading by " + reading.reader,
+                "is done and stays as it is",
+                "begin another turn to read again",
+                Trouble::conflict);
+  if (newest.revision != reading.revision)
+    return fail("The reading",
+                fmt::format("was saved meanwhile, as revision {}", newest.revision),
+                "load it and place your points again",
+                Trouble::conflict);
+  return {};
+}
+
+Result<ReadingEntry>
+reading_to_pick(const std::vector<ReadingEntry>& all, const std::string& reader, int turn) {
+  const auto at = std::find_if(all.begin(), all.end(), [&](const auto& each) {
+    return each.reader == reader && each.turn == turn;
+  });
+  if (at == all.end())
+    return fail(fmt::format("Turn {} of {}", turn, reader),
+                "is not among the readings of this picture",
+                "look at the list of readings",
+                Trouble::not_found);
+  if (at->sight == Sight::open || !is_revealed(*at, all))
+    return fail(fmt::format("Turn {} of {}", turn, reader),
+                at->sight == Sight::open ? "is an open reading" : "is still hidden",
+                at->sight == Sight::open ? "the last saved open one is used anyway"
+                                         : "wait until both readers are done",
+                Trouble::conflict);
+  return *at;
 }
 
 tl::unexpected<Error> no_case(const std::string& id) {
@@ -157,24 +197,16 @@ public:
     const std::lock_guard lock(mutex_);
     PRITCHEL_TRY(transaction, Transaction::begin(database_));
     PRITCHEL_CHECK(need_case(case_id));
-    PRITCHEL_TRY(newest, newest_reading(case_id, reading.picture, reading.reader));
-    if (newest.revision != reading.revision)
-      return fail("The reading",
-                  fmt::format("was saved meanwhile, as revision {}", newest.revision),
-                  "load it and place your points again",
-                  Trouble::conflict);
+    PRITCHEL_TRY(newest, newest_of_turn(case_id, reading));
+    PRITCHEL_CHECK(may_be_saved(newest, reading));
     auto saved = reading;
-    saved.revision = reading.revision + 1;
+    saved.sight = newest.revision == 0 ? reading.sight : newest.sight;
     saved.saved = stamp.when;
-    PRITCHEL_CHECK(write_reading(case_id, saved));
-    PRITCHEL_CHECK(note(case_id,
-                        fmt::format("saved a reading of picture {} by {}, revision {}",
-                                    short_name(saved.picture),
-                                    saved.reader,
-                                    saved.revision),
-                        stamp));
+    saved.done.clear();
+    saved.picked.clear();
+    PRITCHEL_TRY(written, write_next(case_id, saved, "saved a", stamp));
     PRITCHEL_CHECK(transaction.commit());
-    return saved;
+    return written;
   }
 
   Result<ReadingEntry> reading_by(const std::string& case_id,
@@ -189,11 +221,70 @@ public:
                                                 const std::string& picture) override {
     const std::lock_guard lock(mutex_);
     PRITCHEL_CHECK(need_case(case_id));
-    auto query = database_.query(
-        "SELECT document FROM readings AS r WHERE case_id = ? AND picture = ? AND revision = "
-        "(SELECT max(revision) FROM readings WHERE case_id = r.case_id AND picture = r.picture AND "
-        "reader = r.reader) ORDER BY saved DESC, reader");
-    return readings_in(query.with(case_id).with(picture));
+    return newest_readings(case_id, picture);
+  }
+
+  Result<ReadingEntry> begin_turn(const std::string& case_id,
+                                  const std::string& picture,
+                                  const std::string& reader,
+                                  Sight sight,
+                                  const Stamp& stamp) override {
+    const std::lock_guard lock(mutex_);
+    PRITCHEL_TRY(transaction, Transaction::begin(database_));
+    PRITCHEL_CHECK(need_case(case_id));
+    PRITCHEL_TRY(newest, newest_reading(case_id, picture, reader));
+    ReadingEntry begun{.picture = picture,
+                       .reader = reader,
+                       .turn = newest.turn,
+                       .sight = sight,
+                       .saved = stamp.when,
+                       .revision = newest.revision};
+    if (!newest.landmarks.empty()) {
+      if (newest.done.empty()) {
+        newest.done = stamp.when;
+        PRITCHEL_CHECK(write_next(case_id, newest, "was done with the", stamp));
+      }
+      begun.turn = newest.turn + 1;
+      begun.revision = 0;
+    }
+    PRITCHEL_TRY(written, write_next(case_id, begun, "began a", stamp));
+    PRITCHEL_CHECK(transaction.commit());
+    return written;
+  }
+
+  Result<ReadingEntry> finish_reading(const std::string& case_id,
+                                      const std::string& picture,
+                                      const std::string& reader,
+                                      const Stamp& stamp) override {
+    const std::lock_guard lock(mutex_);
+    PRITCHEL_TRY(transaction, Transaction::begin(database_));
+    PRITCHEL_CHECK(need_case(case_id));
+    PRITCHEL_TRY(newest, newest_reading(case_id, picture, reader));
+    if (newest.landmarks.empty())
+      return fail(
+          "The reading by " + reader, "has no points yet", "place them first", Trouble::conflict);
+    if (!newest.done.empty())
+      return newest;
+    newest.done = stamp.when;
+    PRITCHEL_TRY(written, write_next(case_id, newest, "was done with the", stamp));
+    PRITCHEL_CHECK(transaction.commit());
+    return written;
+  }
+
+  Result<ReadingEntry> pick_reading(const std::string& case_id,
+                                    const std::string& picture,
+                                    const std::string& reader,
+                                    int turn,
+                                    const Stamp& stamp) override {
+    const std::lock_guard lock(mutex_);
+    PRITCHEL_TRY(transaction, Transaction::begin(database_));
+    PRITCHEL_CHECK(need_case(case_id));
+    PRITCHEL_TRY(all, newest_readings(case_id, picture));
+    PRITCHEL_TRY(picked, reading_to_pick(all, reader, turn));
+    picked.picked = stamp.when;
+    PRITCHEL_TRY(written, write_next(case_id, picked, "picked the", stamp));
+    PRITCHEL_CHECK(transaction.commit());
+    return written;
   }
 
   Result<std::vector<ReadingEntry>> revisions_of(const std::string& case_id,
@@ -202,7 +293,7 @@ public:
     const std::lock_guard lock(mutex_);
     PRITCHEL_CHECK(need_case(case_id));
     auto query = database_.query("SELECT document FROM readings WHERE case_id = ? AND picture = ? "
-                                 "AND reader = ? ORDER BY revision");
+                                 "AND reader = ? ORDER BY turn, revision");
     return readings_in(query.with(case_id).with(picture).with(reader));
   }
 
@@ -304,6 +395,15 @@ private:
     return fmt::format("{} plan version {} of visit {}", verb, plan.version, plan.visit);
   }
 
+  static std::string reading_words(const char* did, const ReadingEntry& reading) {
+    return fmt::format("{} reading of picture {} by {}, {}revision {}",
+                       did,
+                       short_name(reading.picture),
+                       reading.reader,
+                       reading.turn > 1 ? fmt::format("turn {}, ", reading.turn) : "",
+                       reading.revision);
+  }
+
   static tl::unexpected<Error> frozen(const Plan& plan) {
     return fail(fmt::format("Version {} of the plan", plan.version),
                 "is signed and frozen",
@@ -353,15 +453,37 @@ private:
         .run();
   }
 
+  /// Of the reader's newest turn.
   Result<ReadingEntry> newest_reading(const std::string& case_id,
                                       const std::string& picture,
                                       const std::string& reader) {
     auto query = database_.query("SELECT document FROM readings WHERE case_id = ? AND picture = ? "
-                                 "AND reader = ? ORDER BY revision DESC LIMIT 1");
+                                 "AND reader = ? ORDER BY turn DESC, revision DESC LIMIT 1");
     PRITCHEL_TRY(found, query.with(case_id).with(picture).with(reader).next());
     if (!found)
       return ReadingEntry{.picture = picture, .reader = reader};
     return value_from<ReadingEntry>(query.text(0), &reading_from, "reading");
+  }
+
+  /// Of the turn that `reading` names; revision 0 when it was never begun.
+  Result<ReadingEntry> newest_of_turn(const std::string& case_id, const ReadingEntry& reading) {
+    auto query = database_.query("SELECT document FROM readings WHERE case_id = ? AND picture = ? "
+                                 "AND reader = ? AND turn = ? ORDER BY revision DESC LIMIT 1");
+    query.with(case_id).with(reading.picture).with(reading.reader).with(reading.turn);
+    PRITCHEL_TRY(found, query.next());
+    if (!found)
+      return ReadingEntry{
+          .picture = reading.picture, .reader = reading.reader, .turn = reading.turn};
+    return value_from<ReadingEntry>(query.text(0), &reading_from, "reading");
+  }
+
+  Result<std::vector<ReadingEntry>> newest_readings(const std::string& case_id,
+                                                    const std::string& picture) {
+    auto query = database_.query(
+        "SELECT document FROM readings AS r WHERE case_id = ? AND picture = ? AND revision = "
+        "(SELECT max(revision) FROM readings WHERE case_id = r.case_id AND picture = r.picture AND "
+        "reader = r.reader AND turn = r.turn) ORDER BY saved DESC, reader, turn DESC");
+    return readings_in(query.with(case_id).with(picture));
   }
 
   static Result<std::vector<ReadingEntry>> readings_in(Query& query) {
@@ -375,17 +497,26 @@ private:
     }
   }
 
-  Result<void> write_reading(const std::string& case_id, const ReadingEntry& reading) {
-    return database_
-        .query("INSERT INTO readings (case_id, picture, reader, revision, saved, document) VALUES "
-               "(?, ?, ?, ?, ?, ?)")
-        .with(case_id)
-        .with(reading.picture)
-        .with(reading.reader)
-        .with(reading.revision)
-        .with(reading.saved)
-        .with(text_of(to_json(reading)))
-        .run();
+  /// As the next revision of its turn. `did`: "saved a".
+  Result<ReadingEntry> write_next(const std::string& case_id,
+                                  ReadingEntry reading,
+                                  const char* did,
+                                  const Stamp& stamp) {
+    ++reading.revision;
+    PRITCHEL_CHECK(
+        database_
+            .query("INSERT INTO readings (case_id, picture, reader, turn, revision, saved, "
+                   "document) VALUES (?, ?, ?, ?, ?, ?, ?)")
+            .with(case_id)
+            .with(reading.picture)
+            .with(reading.reader)
+            .with(reading.turn)
+            .with(reading.revision)
+            .with(reading.saved)
+            .with(text_of(to_json(reading)))
+            .run());
+    PRITCHEL_CHECK(note(case_id, reading_words(did, reading), stamp));
+    return reading;
   }
 
   Result<Plan> plan_row(const std::string& case_id, const std::string& visit, int version) {

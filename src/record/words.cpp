@@ -10,9 +10,10 @@ using measure::SidesChecked;
 using ScaleKind = imaging::ScaleStatement::Kind;
 
 constexpr Words<PictureSide, 2> sides{{{PictureSide::left, "left"}, {PictureSide::right, "right"}}};
-constexpr Words<Placement, 3> placements{{{Placement::by_hand, "by-hand"},
+constexpr Words<Placement, 4> placements{{{Placement::by_hand, "by-hand"},
                                           {Placement::suggested, "suggested"},
-                                          {Placement::snapped, "snapped"}}};
+                                          {Placement::snapped, "snapped"},
+                                          {Placement::on_dot, "on-dot"}}};
 constexpr Words<SidesChecked, 2> checks{
     {{SidesChecked::no, "no"}, {SidesChecked::by_person, "by-person"}}};
 constexpr Words<ScaleKind, 9> scale_kinds{{{ScaleKind::automatic, "automatic"},
@@ -34,6 +35,7 @@ constexpr Words<Laminitis, 4> laminitis_words{{{Laminitis::not_stated, "not-stat
                                                {Laminitis::known, "known"}}};
 constexpr Words<VetHasSeen, 3> seen_words{
     {{VetHasSeen::not_stated, "not-stated"}, {VetHasSeen::no, "no"}, {VetHasSeen::yes, "yes"}}};
+constexpr Words<Sight, 2> sights{{{Sight::open, "open"}, {Sight::blind, "blind"}}};
 constexpr Words<Decision, 4> decisions{{{Decision::open, "open"},
                                         {Decision::accept, "accept"},
                                         {Decision::amend, "amend"},
@@ -62,6 +64,9 @@ std::string_view key(Laminitis laminitis) {
 std::string_view key(VetHasSeen seen) {
   return word(seen_words, seen);
 }
+std::string_view key(Sight sight) {
+  return word(sights, sight);
+}
 std::string_view key(Decision decision) {
   return word(decisions, decision);
 }
@@ -88,6 +93,9 @@ std::optional<VetHasSeen> vet_has_seen_from(std::string_view key) {
 }
 std::optional<Decision> decision_from(std::string_view key) {
   return meaning(decisions, key);
+}
+std::optional<Sight> sight_from(std::string_view key) {
+  return meaning(sights, key);
 }
 
 } // namespace pritchel::record

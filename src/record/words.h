@@ -14,7 +14,7 @@ namespace pritchel::record {
 
 /// "left", "right"
 [[nodiscard]] std::string_view key(PictureSide side);
-/// "by-hand", "suggested", "snapped"
+/// "by-hand", "suggested", "snapped", "on-dot"
 [[nodiscard]] std::string_view key(measure::Placement how);
 /// "no", "by-person"
 [[nodiscard]] std::string_view key(measure::SidesChecked checked);
@@ -28,6 +28,8 @@ namespace pritchel::record {
 [[nodiscard]] std::string_view key(VetHasSeen seen);
 /// "open", "accept", "amend", "decline"
 [[nodiscard]] std::string_view key(Decision decision);
+/// "open", "blind"
+[[nodiscard]] std::string_view key(Sight sight);
 
 [[nodiscard]] std::optional<PictureSide> side_from(std::string_view key);
 [[nodiscard]] std::optional<measure::Placement> placement_from(std::string_view key);
@@ -37,5 +39,6 @@ namespace pritchel::record {
 [[nodiscard]] std::optional<Laminitis> laminitis_from(std::string_view key);
 [[nodiscard]] std::optional<VetHasSeen> vet_has_seen_from(std::string_view key);
 [[nodiscard]] std::optional<Decision> decision_from(std::string_view key);
+[[nodiscard]] std::optional<Sight> sight_from(std::string_view key);
 
 } // namespace pritchel::record
