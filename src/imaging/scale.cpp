@@ -2,7 +2,9 @@
 
 #include "base/limits.h"
 #include "base/text.h"
+#include "imaging/card_scale.h"
 #include "imaging/header_scale.h"
+#include "imaging/marker_scale.h"
 
 #include <fmt/format.h>
 
@@ -17,13 +19,7 @@ namespace {
 constexpr double detector_share = 0.10;
 /// A tape or an eye finds the plane of interest to 10 mm.
 constexpr double object_distance_mm = 10.0;
-/// One edge of a marker, placed by hand.
-constexpr double marker_edge_mm = 0.2;
-/// Source to the foot's middle, where no distance is known: 700 mm less 70 mm.
-constexpr double usual_source_to_object_mm = 630.0;
 constexpr double conflict_share = 0.03;
-/// Marker points nearer than this carry no length.
-constexpr double least_marker_px = 5.0;
 /// Longer side of a usual detector plate, mm.
 constexpr double usual_plate_mm = 250.0;
 
@@ -141,67 +137,6 @@ Result<Calibration> distance_calibration(const Spacing& spacing, const ScaleStat
                                for_people(object, 0)));
 }
 
-double source_to_object_mm(const Spacing& spacing, const ScaleStatement& said) {
-  const double source = said.source_to_detector_mm > 0
-                            ? said.source_to_detector_mm
-                            : spacing.distance_source_to_detector_mm.value_or(0);
-  const double left = source - said.object_to_detector_mm;
-  return std::isfinite(left) && left > 0 && said.object_to_detector_mm > 0
-             ? left
-             : usual_source_to_object_mm;
-}
-
-double marker_share(const Spacing& spacing, const ScaleStatement& said) {
-  const double edges = std::sqrt(2.0) * marker_edge_mm / said.marker_mm;
-  const double tolerance = said.marker_tolerance_mm / said.marker_mm;
-  const double plane = said.marker_out_of_plane_mm / source_to_object_mm(spacing, said);
-  return std::hypot(edges, tolerance, plane);
-}
-
-bool is_inside(const ImagePoint& p, int columns, int rows) {
-  return p.x >= -0.5 && p.x <= columns - 0.5 && p.y >= -0.5 && p.y <= rows - 0.5;
-}
-
-Result<void> check_marker(const ScaleStatement& said, int columns, int rows) {
-  const auto sane = [](double mm) { return std::isfinite(mm) && mm >= 0 && mm <= 100; };
-  if (!std::isfinite(said.marker_mm) || said.marker_mm < limits::least_marker_mm ||
-      said.marker_mm > limits::greatest_marker_mm)
-    return fail("A marker of " + for_people(said.marker_mm, 1) + " mm",
-                "cannot be used",
-                fmt::format("its size must be {} to {} mm",
-                            limits::least_marker_mm,
-                            limits::greatest_marker_mm));
-  if (!sane(said.marker_tolerance_mm) || !sane(said.marker_out_of_plane_mm))
-    return fail("The marker's tolerance and its distance from the plane of interest",
-                "must be 0 to 100 mm");
-  if (!is_inside(said.marker_1, columns, rows) || !is_inside(said.marker_2, columns, rows))
-    return fail("The marker", "has an end outside the picture", "place both ends on its edges");
-  return {};
-}
-
-Result<Calibration> marker_calibration(
-    const Spacing& spacing, double aspect, int columns, int rows, const ScaleStatement& said) {
-  PRITCHEL_CHECK(check_marker(said, columns, rows));
-  const auto across = said.marker_2 - said.marker_1;
-  const double pixels = std::hypot(across.x, aspect * across.y);
-  const PixelSize size{.row_mm = aspect * said.marker_mm / pixels,
-                       .column_mm = said.marker_mm / pixels};
-  if (pixels < least_marker_px || !is_sane(size))
-    return fail("The marker's two ends",
-                "give an impossible size of a pixel",
-                "place them on its edges and check its size in millimetres");
-  const double share = marker_share(spacing, said);
-  return Calibration{
-      .origin = ScaleOrigin::marker,
-      .pixel_width_mm = size.column_mm,
-      .pixel_height_mm = size.row_mm,
-      .relative_uncertainty = share,
-      .sentence = fmt::format("Scale from a marker of {} mm in the picture: a pixel is {}, ± {}.",
-                              for_people(said.marker_mm, 1),
-                              in_words(size),
-                              percent(share))};
-}
-
 Result<Calibration> from_header(const Spacing& spacing, double aspect, const ScaleStatement& said) {
   if (const auto absurd = absurd_spacing(spacing))
     return fail("The header's " + *absurd,
@@ -223,16 +158,22 @@ Result<Calibration> from_header(const Spacing& spacing, double aspect, const Sca
   }
 }
 
-Result<Calibration> calibration_for(
-    const Spacing& spacing, double aspect, int columns, int rows, const ScaleStatement& said) {
-  if (said.kind == ScaleStatement::Kind::none)
-    return no_scale(aspect);
-  if (said.kind == ScaleStatement::Kind::card || said.kind == ScaleStatement::Kind::ball)
-    return fail(
-        "The scale", "can't be taken from a card or a ball yet", "place a marker's two ends");
-  if (said.kind == ScaleStatement::Kind::marker)
-    return marker_calibration(spacing, aspect, columns, rows, said);
-  return from_header(spacing, aspect, said);
+Result<Calibration> calibration_for(const Spacing& spacing,
+                                    const MarkedPicture& picture,
+                                    const ScaleStatement& said,
+                                    std::span<const ImagePoint> reach) {
+  switch (said.kind) {
+  case ScaleStatement::Kind::none:
+    return no_scale(picture.aspect);
+  case ScaleStatement::Kind::card:
+    return card_calibration(picture.columns, picture.rows, said, reach);
+  case ScaleStatement::Kind::ball:
+    return ball_calibration(spacing, picture, said);
+  case ScaleStatement::Kind::marker:
+    return marker_calibration(spacing, picture, said);
+  default:
+    return from_header(spacing, picture.aspect, said);
+  }
 }
 
 } // namespace
@@ -253,9 +194,11 @@ Result<Calibration> calibrate(const Spacing& spacing,
                               std::optional<double> pixel_aspect,
                               int columns,
                               int rows,
-                              const ScaleStatement& statement) {
-  const double aspect = pixel_aspect_ratio(spacing, pixel_aspect);
-  PRITCHEL_TRY(calibration, calibration_for(spacing, aspect, columns, rows, statement));
+                              const ScaleStatement& statement,
+                              std::span<const ImagePoint> reach) {
+  const MarkedPicture picture{
+      .columns = columns, .rows = rows, .aspect = pixel_aspect_ratio(spacing, pixel_aspect)};
+  PRITCHEL_TRY(calibration, calibration_for(spacing, picture, statement, reach));
   calibration.nominal_pixel_mm = nominal_pixel_mm(spacing, columns, rows);
   return calibration;
 }

@@ -8,6 +8,7 @@
 #include "imaging/picture.h"
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -52,6 +53,7 @@ struct ScaleStatement {
   /// How far the card stood nearer to the camera than the plane of interest; nothing: nobody said.
   std::optional<double> card_offset_mm;
   double card_offset_unsure_mm = 10; ///< standard uncertainty of that (own estimate)
+  double card_bar_mm = 100;          ///< what a ruler reads on its bar; 100 when nobody measured
   double camera_distance_mm = 0;     ///< 0: from the picture, where it can be known
   double lens_35mm = 0; ///< the lens by EXIF, as a focal length on 35-mm film; 0 unknown
   double magnification = 0;
@@ -62,13 +64,15 @@ struct ScaleStatement {
 /// The calibration, or one sentence why the statement cannot be followed: no spacing to divide, a
 /// spacing already corrected (divided by the magnification once only), absurd numbers, marker
 /// points that coincide or lie outside the picture. Distance Source to Patient is never used.
-/// Laws: pixel_width : pixel_height is the pixel's own shape for every kind; turning the marker's
-/// points round changes nothing.
+/// `reach`: where in the picture something is measured, for the cautions of a card; empty stands
+/// for the whole picture but its edges. Laws: pixel_width : pixel_height is the pixel's own shape
+/// for every kind; turning the marker's points round changes nothing.
 [[nodiscard]] Result<Calibration> calibrate(const Spacing& spacing,
                                             std::optional<double> pixel_aspect,
                                             int columns,
                                             int rows,
-                                            const ScaleStatement& statement);
+                                            const ScaleStatement& statement,
+                                            std::span<const ImagePoint> reach = {});
 
 /// Other sources of scale that differ from the chosen calibration by more than 3 %, one sentence
 /// each; never averaged. Empty without a scale.

@@ -1,0 +1,58 @@
+#include "imaging/value_raster.h"
+
+#include "imaging/windowing.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <cmath>
+#include <vector>
+
+namespace pritchel::imaging {
+namespace {
+
+cv::Mat luminance(const Picture& photo) {
+  const cv::Mat rgb(photo.rows,
+                    photo.columns,
+                    CV_8UC3,
+                    const_cast<std::uint8_t*>(photo.rgb.data())); // NOLINT: only read
+  cv::Mat grey, raster;
+  cv::cvtColor(rgb, grey, cv::COLOR_RGB2GRAY);
+  grey.convertTo(raster, CV_32F);
+  return raster;
+}
+
+std::vector<float> values_of_samples(const Picture& radiograph) {
+  std::vector<float> table(65'536);
+  const double sign = radiograph.inverse ? -1 : 1;
+  for (std::size_t i = 0; i < table.size(); ++i)
+    table[i] = static_cast<float>(sign * rescaled_value(radiograph, static_cast<std::uint16_t>(i)));
+  return table;
+}
+
+} // namespace
+
+cv::Mat value_raster(const Picture& picture) {
+  if (picture.kind == PictureKind::photo)
+    return luminance(picture);
+  const auto table = values_of_samples(picture);
+  cv::Mat raster(picture.rows, picture.columns, CV_32F);
+  auto sample = picture.samples.begin();
+  for (int y = 0; y < raster.rows; ++y)
+    for (int x = 0; x < raster.cols; ++x)
+      raster.at<float>(y, x) = table[*sample++];
+  return raster;
+}
+
+std::optional<double> value_at(const cv::Mat& raster, const ImagePoint& at) {
+  const int x = static_cast<int>(std::floor(at.x)), y = static_cast<int>(std::floor(at.y));
+  if (!std::isfinite(at.x) || !std::isfinite(at.y) || x < 0 || y < 0 || x + 1 >= raster.cols ||
+      y + 1 >= raster.rows)
+    return std::nullopt;
+  const double fx = at.x - x, fy = at.y - y;
+  const auto v = [&](int dx, int dy) {
+    return static_cast<double>(raster.at<float>(y + dy, x + dx));
+  };
+  return (1 - fy) * ((1 - fx) * v(0, 0) + fx * v(1, 0)) + fy * ((1 - fx) * v(0, 1) + fx * v(1, 1));
+}
+
+} // namespace pritchel::imaging

@@ -1,0 +1,21 @@
+/// A picture's values as a floating raster, for searching. OpenCV's matrix shows here: inside
+/// imaging's searching sources only, never from a header of the floor's face.
+#pragma once
+
+#include "geometry/frames.h"
+#include "imaging/picture.h"
+
+#include <opencv2/core.hpp>
+
+#include <optional>
+
+namespace pritchel::imaging {
+
+/// One float a pixel, after rescale, bright as on screen: metal is high on a radiograph. A photo's
+/// luminance.
+[[nodiscard]] cv::Mat value_raster(const Picture& picture);
+
+/// Between the four pixels round the place; nothing outside.
+[[nodiscard]] std::optional<double> value_at(const cv::Mat& raster, const ImagePoint& at);
+
+} // namespace pritchel::imaging
