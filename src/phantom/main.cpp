@@ -1,4 +1,5 @@
-/// pritchel-phantom: makes sample radiographs of a digital foot, with their truth.
+/// pritchel-phantom: makes sample radiographs of a digital foot and photos of a horse, with truth.
+#include "phantom/photo_command.h"
 #include "phantom/sample_case.h"
 
 #include <CLI/CLI.hpp>
@@ -100,7 +101,7 @@ void add_foot_options(CLI::App& foot, Wish& wish) {
 } // namespace
 
 int main(int argc, char** argv) {
-  CLI::App app{"Makes sample radiographs of an invented horse's feet, with their exact truth"};
+  CLI::App app{"Makes sample radiographs and photos of an invented horse, with their exact truth"};
   app.require_subcommand(1);
   Wish wish;
   CLI::App& sample = *app.add_subcommand("sample", "the eight pictures of the sample case");
@@ -109,6 +110,8 @@ int main(int argc, char** argv) {
       ->transform(words<Quality>({{"full", Quality::full}, {"draft", Quality::draft}}));
   CLI::App& foot = *app.add_subcommand("foot", "one picture of a foot drawn by a number");
   add_foot_options(foot, wish);
+  pritchel::phantom::PhotoWish photo_wish;
+  CLI::App& photo = pritchel::phantom::add_photo_command(app, photo_wish);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& e) {
@@ -116,6 +119,8 @@ int main(int argc, char** argv) {
   }
   if (foot.parsed())
     return make_one(wish);
+  if (photo.parsed())
+    return finish(pritchel::phantom::make_photo(photo_wish));
   return finish(
       pritchel::phantom::write_sample_case(wish.folder, wish.quality, [](const std::string& name) {
         std::cout << name << '\n' << std::flush;
