@@ -122,6 +122,32 @@ void add_answers(CLI::App& app, CommandLine& line, AnswersArguments& arguments) 
   command->callback([&] { line.arguments = arguments; });
 }
 
+void add_agreement(CLI::App& app, CommandLine& line, AgreementArguments& arguments) {
+  auto* command = app.add_subcommand(
+      "agreement",
+      "Says how far independent readings agree: two readers', and the same reader's again.");
+  command->add_option("CASE", arguments.case_id, "Case; every case of the store when left out");
+  add_store(*command, arguments.store);
+  command->add_flag("--json", arguments.as_json, "As JSON (docs/formats/http.md)");
+  command->footer("Examples:\n"
+                  "  pritchel agreement --store sample\n"
+                  "  pritchel agreement larkspur --store sample --json");
+  command->callback([&] { line.arguments = arguments; });
+}
+
+void add_card(CLI::App& app, CommandLine& line, CardArguments& arguments) {
+  auto* command = app.add_subcommand(
+      "card", "Writes the card to print and stand beside a limb, for photos with millimetres.");
+  command->add_option("--paper", arguments.paper, "a4 or letter")
+      ->check(CLI::IsMember({"a4", "letter"}))
+      ->capture_default_str();
+  command->add_option("--out", arguments.out, "PDF file to write")->required();
+  command->footer("Examples:\n"
+                  "  pritchel card --out card.pdf\n"
+                  "  pritchel card --paper letter --out card.pdf");
+  command->callback([&] { line.arguments = arguments; });
+}
+
 void add_list(CLI::App& app, CommandLine& line, ListArguments& arguments) {
   auto* command =
       app.add_subcommand("list", "Lists what can be measured, or which points are placed.");
@@ -131,6 +157,8 @@ void add_list(CLI::App& app, CommandLine& line, ListArguments& arguments) {
       ->required()
       ->transform(CLI::CheckedTransformer(known));
   command->add_flag("--markdown", arguments.as_markdown, "As the table of docs/measurements.md");
+  command->add_option(
+      "--drawings", arguments.drawings, "Folder for the table's drawings, one SVG a measurement");
   command->footer("Examples:\n  pritchel list measurements\n  pritchel list landmarks");
   command->callback([&] { line.arguments = arguments; });
 }
@@ -152,6 +180,8 @@ std::variant<CommandLine, int> parse(int count, const char* const* words) {
   CasesArguments cases;
   PictureArguments picture;
   AnswersArguments answers;
+  AgreementArguments agreement;
+  CardArguments card;
   ListArguments list;
   add_measure(app, line, measure);
   add_report(app, line, report);
@@ -161,6 +191,8 @@ std::variant<CommandLine, int> parse(int count, const char* const* words) {
   add_cases(app, line, cases);
   add_picture(app, line, picture);
   add_answers(app, line, answers);
+  add_agreement(app, line, agreement);
+  add_card(app, line, card);
   add_list(app, line, list);
   try {
     app.parse(count, words);

@@ -47,10 +47,22 @@ struct AnswersArguments {
   std::filesystem::path pdf;
 };
 
+struct AgreementArguments {
+  std::filesystem::path store;
+  std::string case_id; ///< empty: every case of the store
+  bool as_json = false;
+};
+
+struct CardArguments {
+  std::string paper = "a4"; ///< or "letter"
+  std::filesystem::path out;
+};
+
 enum class Listing { measurements, landmarks };
 struct ListArguments {
   Listing what = Listing::measurements;
-  bool as_markdown = false; ///< the table of docs/measurements.md
+  bool as_markdown = false;       ///< the table of docs/measurements.md
+  std::filesystem::path drawings; ///< where to write one SVG a measurement; empty: nowhere
 };
 
 using Arguments = std::variant<MeasureArguments,
@@ -61,6 +73,8 @@ using Arguments = std::variant<MeasureArguments,
                                CasesArguments,
                                PictureArguments,
                                AnswersArguments,
+                               CardArguments,
+                               AgreementArguments,
                                ListArguments>;
 
 struct CommandLine {

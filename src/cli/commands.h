@@ -28,6 +28,8 @@ struct Places {
 [[nodiscard]] Result<void> run(const CasesArguments& arguments, const Places& places);
 [[nodiscard]] Result<void> run(const PictureArguments& arguments, const Places& places);
 [[nodiscard]] Result<void> run(const AnswersArguments& arguments, const Places& places);
+[[nodiscard]] Result<void> run(const AgreementArguments& arguments, const Places& places);
+[[nodiscard]] Result<void> run(const CardArguments& arguments, const Places& places);
 [[nodiscard]] Result<void> run(const ListArguments& arguments, const Places& places);
 
 } // namespace pritchel::cli

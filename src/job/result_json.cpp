@@ -1,5 +1,6 @@
 #include "job/result_json.h"
 
+#include "measure/detectable.h"
 #include "measure/sides.h"
 
 #include <nlohmann/json.hpp>
@@ -49,6 +50,7 @@ json measurement_json(const measure::Measurement& each,
   if (each.measurable()) {
     result["value"] = each.value;
     result["standard_uncertainty"] = each.standard_uncertainty;
+    result["smallest_detectable_change"] = measure::smallest_detectable_change(each);
     result["low"] = each.low();
     result["high"] = each.high();
   } else {
@@ -64,18 +66,23 @@ json measurement_json(const measure::Measurement& each,
 
 } // namespace
 
+json calibration_json(const record::Scaled& scaled) {
+  const auto& calibration = scaled.calibration;
+  return {{"has_scale", calibration.has_scale()},
+          {"sentence", calibration.sentence},
+          {"relative_uncertainty", calibration.relative_uncertainty},
+          {"cautions", calibration.cautions},
+          {"conflicts", scaled.conflicts}};
+}
+
 json result_json(const measure::Reading& reading,
                  const record::Scaled& scaled,
                  const std::vector<measure::Measurement>& measurements,
                  const practice::Practice& practice) {
-  const auto& calibration = scaled.calibration;
-  json result{{"calibration",
-               {{"has_scale", calibration.has_scale()},
-                {"sentence", calibration.sentence},
-                {"relative_uncertainty", calibration.relative_uncertainty},
-                {"cautions", calibration.cautions},
-                {"conflicts", scaled.conflicts}}},
+  json result{{"calibration", calibration_json(scaled)},
               {"contradictions", measure::contradictions(reading)},
+              {"spread",
+               practice::spread_sentence(practice::protocol(practice, reading.view, reading.limb))},
               {"measurements", json::array()}};
   for (const auto& each : measurements)
     result["measurements"].push_back(measurement_json(each, reading.limb, practice));

@@ -1,6 +1,8 @@
 #include "job/visit.h"
 
 #include "imaging/scale.h"
+#include "measure/checks.h"
+#include "record/sight.h"
 
 #include <algorithm>
 #include <array>
@@ -84,6 +86,22 @@ pictures_before(const Desk& desk, const record::Case& value, const record::Visit
                 : Result<std::vector<MeasuredPicture>>(std::vector<MeasuredPicture>{});
 }
 
+report::SpreadsUsed spreads_used(const MeasuredPicture& picture,
+                                 const practice::Practice& practice) {
+  const auto& entry = picture.entry;
+  const auto& protocol = practice::protocol(practice, entry.view, entry.limb, entry.protocol);
+  report::SpreadsUsed used;
+  for (const auto& landmark : picture.entry_reading.landmarks) {
+    const auto* guide = practice::guide(protocol, landmark.id);
+    if (guide == nullptr || guide->own_repeats == 0)
+      continue;
+    used.fewest_repeats =
+        used.own == 0 ? guide->own_repeats : std::min(used.fewest_repeats, guide->own_repeats);
+    ++used.own;
+  }
+  return used;
+}
+
 std::optional<report::EarlierVisit> earlier(const MeasuredPicture& picture,
                                             const std::vector<MeasuredPicture>& before,
                                             const std::string& date) {
@@ -121,6 +139,16 @@ MeasuredPicture measured(std::shared_ptr<const imaging::Picture> picture,
   return result;
 }
 
+std::vector<measure::Check> checks_of(const MeasuredPicture& picture,
+                                      const practice::Practice& practice) {
+  if (!is_read(picture))
+    return {};
+  const auto& entry = picture.entry;
+  return measure::check_reading(
+      picture.reading,
+      practice::spreads(practice::protocol(practice, entry.view, entry.limb, entry.protocol)));
+}
+
 Result<record::Visit> visit_of(const record::Case& value, const std::string& id) {
   if (value.visits.empty())
     return fail(value.horse.name,
@@ -141,8 +169,8 @@ measured_pictures(const Desk& desk, const record::Case& value, const record::Vis
   for (const auto& entry : visit.pictures) {
     PRITCHEL_TRY(picture, desk.shelf.picture(desk.store, entry.digest));
     PRITCHEL_TRY(readings, desk.store.readings_of(value.id, entry.digest));
-    const auto reading =
-        readings.empty() ? record::ReadingEntry{.picture = entry.digest} : readings.front();
+    const auto* working = record::working_reading(readings);
+    const auto reading = working ? *working : record::ReadingEntry{.picture = entry.digest};
     result.push_back(measured(picture, entry, reading, value.horse, desk.practice));
   }
   return result;
@@ -219,6 +247,8 @@ Result<std::vector<char>> paper(const Desk& desk,
          .calibration = each.scaled.calibration,
          .conflicts = each.scaled.conflicts,
          .measurements = each.measurements,
+         .checks = checks_of(each, desk.practice),
+         .spreads_used = spreads_used(each, desk.practice),
          .earlier = last_visit ? earlier(each, before, last_visit->date) : std::nullopt});
   if (plan) {
     PRITCHEL_TRY(effects, predictions(desk, value, visit, *plan));

@@ -39,17 +39,24 @@ struct MeasuredPicture {
                                        const record::Horse& horse,
                                        const practice::Practice& practice);
 
-/// Who may be asked for what: the store, the decoded pictures and the practice's templates.
+/// Is it fit to measure on? A picture that nobody has read has nothing to check.
+[[nodiscard]] std::vector<measure::Check> checks_of(const MeasuredPicture& picture,
+                                                    const practice::Practice& practice);
+
+/// Who may be asked for what: the store, the decoded pictures, and the practice's templates with
+/// its own spreads in them (job/repeats_of.h).
 struct Desk {
   record::Store& store;
   PictureShelf& shelf;
   const practice::Practice& practice;
+  /// Keeps `practice` alive where another one may take its place meanwhile; may be empty.
+  std::shared_ptr<const practice::Practice> kept = {};
 };
 
 /// The visit with this id, or the newest when it is empty.
 [[nodiscard]] Result<record::Visit> visit_of(const record::Case& value, const std::string& id);
 
-/// Every picture of a visit with its last saved reading, by whomever.
+/// Every picture of a visit with its working reading, by whomever: record/sight.h.
 [[nodiscard]] Result<std::vector<MeasuredPicture>>
 measured_pictures(const Desk& desk, const record::Case& value, const record::Visit& visit);
 

@@ -69,6 +69,7 @@ function react(before, after, action) {
   }
   if (after.place.screen === "case" && (after.record?.visits !== before.record?.visits || after.place !== before.place)) load_postures(after);
   if (after.theme !== before.theme) memory.keep_preference("theme", after.theme);
+  if (after.tab === "readers" && (before.tab !== "readers" || after.reader !== before.reader)) look_for_readers(after);
   const entry = entry_of(after);
   if (entry !== entry_of(before)) measure(after);
   if (after.open?.info && !before.open?.info) load_pixels(after.open);
@@ -98,6 +99,11 @@ function load_postures({ record }) {
 function open_reading({ place, reader: name }) {
   if (place.screen === "picture" && place.case_id && place.digest && name)
     server.load_reading(place.case_id, place.digest, name);
+}
+
+/** @param {State} now */
+function look_for_readers({ place, open, reader: name }) {
+  if (open && place.case_id && name) server.load_readers({ case_id: place.case_id, digest: open.digest, reader: name });
 }
 
 /** @param {import("./state/state.js").Open} open */
@@ -132,7 +138,7 @@ function points_changed(before, after, action) {
   const { landmarks } = after.points.now;
   if (after.points !== before.points && after.loaded) memory.keep_steps(of.case_id, of.digest, of.reader, after.points);
   if (landmarks !== before.points.now.landmarks || after.lit !== before.lit) measure(state);
-  const pending = { ...of, revision: after.revision, landmarks };
+  const pending = { ...of, turn: after.turn, revision: after.revision, landmarks };
   if (action.type === "mine-on-top") server.keeper.put_on_top(pending);
   else if (action.type === "take-theirs") server.keeper.drop(of);
   else if (landmarks !== before.points.now.landmarks && action.type !== "reading") server.keeper.keep(pending);

@@ -82,6 +82,22 @@ landmark_title(const Protocol& protocol, std::string_view landmark, measure::Lim
   return known == nullptr ? std::string(landmark) : measure::worded_for(limb, known->title);
 }
 
+std::string spread_sentence(const Protocol& protocol) {
+  int own = 0, fewest = 0;
+  for (const auto& each : protocol.landmarks)
+    if (each.own_repeats > 0) {
+      fewest = own == 0 ? each.own_repeats : std::min(fewest, each.own_repeats);
+      ++own;
+    }
+  if (own == 0)
+    return "Placement spread: default estimates, not this practice's own.";
+  return fmt::format("Placement spread: this practice's own for {} of {} points, from at least {} "
+                     "repeats each; default estimates for the others.",
+                     own,
+                     protocol.landmarks.size(),
+                     fewest);
+}
+
 measure::Spreads spreads(const Protocol& protocol) {
   measure::Spreads all;
   for (const auto& each : protocol.landmarks)

@@ -34,7 +34,8 @@ struct LandmarkGuide {
   bool required = true;   ///< optional ones are offered after the required ones
   bool only_shod = false; ///< asked for only when the foot is shod
   Group group = Group::main;
-  measure::Spread spread; ///< default placement spread of one trained reader
+  measure::Spread spread; ///< placement spread of one trained reader; by default an estimate
+  int own_repeats = 0;    ///< above 0: `spread` is this practice's own, from so many repeats
   double schematic_x = 0; ///< where it lies on the protocol's drawing, 0..1 from its left
   double schematic_y = 0; ///< 0..1 from its top
 };
@@ -77,6 +78,9 @@ struct Practice {
 landmark_title(const Protocol& protocol, std::string_view landmark, measure::Limb limb);
 
 [[nodiscard]] measure::Spreads spreads(const Protocol& protocol);
+/// For people: whether the spreads are the default ones or the practice's own, and from how many
+/// repeats.
+[[nodiscard]] std::string spread_sentence(const Protocol& protocol);
 
 /// "main", "check", "more": the words of the file format.
 [[nodiscard]] std::string_view key(Group group);

@@ -10,6 +10,8 @@
 
 #include <nlohmann/json_fwd.hpp>
 
+#include <array>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -49,6 +51,13 @@ namespace pritchel::record {
 [[nodiscard]] Result<PictureEntry> entry_with_settings(PictureEntry known,
                                                        const nlohmann::json& settings);
 
+/// {"sight": "open" or "blind"}
+[[nodiscard]] Result<Sight> sight_of(const nlohmann::json& value);
+/// {"reader": "...", "turn": n}: the reading that is meant; nothing else in it is set.
+[[nodiscard]] Result<ReadingEntry> picked_from(const nlohmann::json& value);
+/// A turn as it stands behind a question mark; 0 for an empty text.
+[[nodiscard]] Result<int> turn_from(const std::string& text);
+
 /// {"revision": n, "landmarks": {...}}; revision may be absent (0).
 [[nodiscard]] Result<ReadingEntry> placed_landmarks_from(const nlohmann::json& value);
 
@@ -58,6 +67,21 @@ struct Draft {
   std::string about;    ///< id of a measurement, unchecked
 };
 [[nodiscard]] Result<Draft> draft_from(const nlohmann::json& value);
+
+/// {"scale": {...}, "landmarks": {...}}: a scale to be tried; landmarks may be absent.
+struct ScaleDraft {
+  imaging::ScaleStatement scale;
+  ReadingEntry reading; ///< landmarks only
+};
+[[nodiscard]] Result<ScaleDraft> scale_draft_from(const nlohmann::json& value);
+
+/// {"colours": [{"at": [x, y]} or {"name": "orange"}, ...]}: two colours of stick-on dots, each by
+/// a place on one of them or by its name, which is unchecked.
+struct ColourWish {
+  std::optional<ImagePoint> at;
+  std::string name;
+};
+[[nodiscard]] Result<std::array<ColourWish, 2>> dot_colours_from(const nlohmann::json& value);
 
 /// The plan with each line's decision and note from {"lines": [{"decision", "note"}]}; there must
 /// be as many as the plan has.

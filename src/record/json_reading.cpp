@@ -2,6 +2,9 @@
 #include "record/json_parts.h"
 #include "record/words.h"
 
+#include <fmt/format.h>
+
+#include <charconv>
 #include <limits>
 
 namespace pritchel::record {
@@ -75,6 +78,28 @@ json to_json(const ReadingEntry& value) {
 
 Result<ReadingEntry> reading_from(const json& value) {
   return read_document(value, &reading_at);
+}
+
+Result<Sight> sight_of(const json& value) {
+  return read_document(value, [](const Node& node) {
+    return node.need("sight").word(&sight_from, "open, blind", Sight::open);
+  });
+}
+
+Result<ReadingEntry> picked_from(const json& value) {
+  return read_document(value, [](const Node& node) {
+    return ReadingEntry{.reader = node.need("reader").text(),
+                        .turn = node.need("turn").integer(1, most_turns, 1)};
+  });
+}
+
+Result<int> turn_from(const std::string& text) {
+  int turn = 0;
+  const auto* end = text.data() + text.size();
+  const auto [at, error] = std::from_chars(text.data(), end, turn);
+  if (!text.empty() && (error != std::errc{} || at != end || turn < 1 || turn > most_turns))
+    return fail("turn", fmt::format("must be a whole number from 1 to {}", most_turns));
+  return turn;
 }
 
 Result<Draft> draft_from(const json& value) {

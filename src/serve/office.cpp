@@ -16,10 +16,36 @@ Result<std::unique_ptr<Office>> Office::open(const ServeOptions& options) {
   PRITCHEL_TRY(practice, practice::load_practice(options.templates));
   PRITCHEL_TRY(store, record::open_store(options.store, record::Opening::create));
   auto office = std::make_unique<Office>();
-  office->practice_ = std::move(practice);
+  office->templates_ = std::move(practice);
+  office->practice_ = std::make_shared<const practice::Practice>(office->templates_);
   office->store_ = std::move(store);
   office->options_ = options;
+  office->learn_spreads();
   return {std::move(office)};
+}
+
+std::shared_ptr<const practice::Practice> Office::practice() const {
+  const std::lock_guard lock(practice_mutex_);
+  return practice_;
+}
+
+job::Desk Office::desk() {
+  const auto now = practice();
+  return {.store = *store_, .shelf = shelf_, .practice = *now, .kept = now};
+}
+
+Result<std::vector<job::RepeatedPicture>> Office::repeated_pictures(const std::string& case_id) {
+  return repeats_.pictures(*store_, shelf_, templates_, case_id);
+}
+
+void Office::learn_spreads() {
+  const auto pictures = repeated_pictures({});
+  if (!pictures)
+    return;
+  auto learnt =
+      std::make_shared<const practice::Practice>(job::with_own_spreads(templates_, *pictures));
+  const std::lock_guard lock(practice_mutex_);
+  practice_ = std::move(learnt);
 }
 
 Result<std::shared_ptr<const imaging::Picture>> Office::picture(const std::string& digest) {

@@ -36,6 +36,19 @@ class Scratch(unittest.TestCase):
         return lines[0]
 
 
+class Agreement(Scratch):
+    def test_a_store_that_nobody_read_twice_has_nothing_to_compare(self):
+        store = self.path / "store"
+        self.assertEqual(run("demo", store).returncode, 0)
+        done = run("agreement", "--store", store)
+        self.assertEqual(done.returncode, 0, done.stderr)
+        self.assertIn("0 pictures were read independently more than once", done.stdout)
+        answer = json.loads(run("agreement", "--store", store, "--json").stdout)
+        self.assertEqual(answer["format"], "pritchel-agreement")
+        self.assertEqual((answer["readers"], answer["repeats"], answer["landmarks"]), ([], [], []))
+        self.assertIn("nobody", self.refused("agreement", "nobody", "--store", store))
+
+
 class Measure(Scratch):
     def changed_example(self, change):
         reading = json.loads(EXAMPLE.read_text())

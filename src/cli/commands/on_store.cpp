@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <fstream>
 
+#include "job/repeats_of.h"
 #include "job/visit.h"
 
 namespace pritchel::cli {
@@ -62,8 +63,9 @@ Result<record::Case> case_file(const fs::path& folder) {
 }
 
 Result<void> make_plans(record::Store& store, const record::Case& value, const Places& places) {
-  PRITCHEL_TRY(practice, practice::load_practice(places.templates));
+  PRITCHEL_TRY(templates, practice::load_practice(places.templates));
   job::PictureShelf shelf;
+  PRITCHEL_TRY(practice, job::own_practice(store, shelf, std::move(templates)));
   const job::Desk desk{store, shelf, practice};
   for (const auto& visit : value.visits)
     if (!visit.pictures.empty())

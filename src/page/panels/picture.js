@@ -1,5 +1,6 @@
 /** The picture screen: tools at the left edge, the stage, and one side panel that can be put away. */
 import { words } from "../words/words.js";
+import { agreement } from "./agreement.js";
 import { ask } from "./ask.js";
 import { confirm } from "./confirm.js";
 import { conflict } from "./conflict.js";
@@ -18,11 +19,11 @@ import { tools } from "./tools.js";
 export function picture_screen(wishes, canvases) {
   const loading = h("p", { class: "loading" }, words.stage.loading);
   const stage = h("div", { class: "stage" }, canvases, loading);
-  const parts = { tools: tools(wishes), dots: dots(wishes), ask: ask(wishes), points: points(wishes), numbers: numbers(wishes) };
+  const parts = { tools: tools(wishes), dots: dots(wishes), ask: ask(wishes), points: points(wishes), numbers: numbers(wishes), readers: agreement(wishes) };
   const bars = [sides(wishes), conflict(wishes)];
   const asking_facts = confirm(wishes);
   const tabs = tab_strip(wishes);
-  const work = h("div", { class: "work" }, tabs.element, parts.dots.element, parts.ask.element, parts.points.element, parts.numbers.element);
+  const work = h("div", { class: "work" }, tabs.element, parts.dots.element, parts.ask.element, parts.points.element, parts.numbers.element, parts.readers.element);
   const side = h("aside", { class: "side" }, asking_facts.element, work);
   const element = h("main", { class: "picture" }, parts.tools.element,
     h("div", { class: "middle" }, bars.map((each) => each.element), stage), side);
@@ -47,7 +48,7 @@ export function picture_screen(wishes, canvases) {
 /** @param {import("./panel.js").Wishes} wishes */
 function tab_strip(wishes) {
   /** @type {[string, string][]} */
-  const names = [["ask", words.ask.now], ["points", words.points.title], ["numbers", words.numbers.title]];
+  const names = [["ask", words.ask.now], ["points", words.points.title], ["numbers", words.numbers.title], ["readers", words.readers.title]];
   const buttons = names.map(([tab, text]) =>
     button(text, () => wishes.dispatch({ type: "tab", tab }), { "data-tab": tab, "data-key": tab }));
   return {

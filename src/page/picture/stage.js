@@ -4,13 +4,14 @@
  * @typedef {import("../state/state.js").State} State
  * @typedef {import("../state/types.js").Spot} Spot
  */
-import { entry_of, asked_in, shape_of } from "../state/state.js";
+import { entry_of, asked_in, pair_in, shape_of } from "../state/state.js";
 import { worded_for } from "../words/words.js";
 import { paint_found, ring_points } from "./found.js";
 import { inks_of } from "./ink.js";
 import { paint_loupe } from "./loupe.js";
 import { mark_at, paint_marks } from "./marks.js";
 import { nearest_about, paint_overlay } from "./overlay.js";
+import { paint_pair } from "./pair.js";
 import { Transform } from "./transform.js";
 
 export class Stage {
@@ -84,7 +85,9 @@ export class Stage {
     paint_found(to, open.found, this.#offer_titles(state), transform, inks);
     const check = open.result?.checks?.find((each) => each.id === open.lit_check);
     if (check) ring_points(to, check.points.flatMap((id) => now.landmarks[id] ?? []), transform, inks);
-    paint_marks(to, now.landmarks, selected, this.#title(state), transform, inks);
+    const pair = pair_in(state);
+    if (pair) paint_pair(to, pair.first, pair.second, selected, this.#title(state), transform, inks);
+    else paint_marks(to, now.landmarks, selected, this.#title(state), transform, inks);
     const content = this.content;
     if (!this.looking || !content || !open.loupe || !open.info) return;
     const { aim, hand, by } = this.looking;
@@ -95,8 +98,7 @@ export class Stage {
   /** @param {State} state @returns {Map<string, string>} */
   #offer_titles(state) {
     const limb = entry_of(state)?.limb ?? "";
-    const offered = Object.keys(state.open?.found.offers ?? {});
-    const guides = offered.length > 0 ? asked_in(state) : [];
+    const guides = state.open?.found.offers.length ? asked_in(state) : [];
     return new Map(guides.map((each) => [each.id, worded_for(limb, each.title)]));
   }
 

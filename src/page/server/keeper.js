@@ -95,8 +95,8 @@ export class Keeper {
 
   /** @param {Pending} value */
   async #put(value) {
-    const { revision, landmarks } = value;
-    const answer = await ask("PUT", reading_path(value), { revision, landmarks });
+    const { revision, landmarks, turn } = value;
+    const answer = await ask("PUT", `${reading_path(value)}&turn=${turn ?? 1}`, { revision, landmarks });
     this.timer = 0;
     this.#acknowledged(value, answer.reading.revision);
     this.dispatch({ type: "reachable", yes: true });
@@ -149,9 +149,12 @@ export class Keeper {
   /**
    * Points of this device against what the program has: the same, a conflict, or to be sent.
    * @param {Pending} mine
-   * @param {{revision: number, landmarks: import("../state/types.js").Landmarks, saved: string}} theirs
+   * @param {{revision: number, landmarks: import("../state/types.js").Landmarks, saved: string,
+   *   turn: number, sight: string, done: string}} theirs
    */
   settle(mine, theirs) {
+    // A turn that another one has followed, or a blind one that is done, takes nothing any more.
+    if (theirs.turn !== (mine.turn ?? 1) || (theirs.sight === "blind" && theirs.done)) return this.drop(mine);
     if (same_points(mine.landmarks, theirs.landmarks)) {
       this.drop(mine);
       this.dispatch({

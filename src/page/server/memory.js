@@ -37,6 +37,7 @@ export const keep_preference = (name, value) => write(localStorage, prefix + nam
  * @property {string} case_id
  * @property {string} digest
  * @property {string} reader
+ * @property {number} [turn] 1 where it isn't said
  * @property {number} revision the last one seen
  * @property {import("../state/types.js").Landmarks} landmarks
  */

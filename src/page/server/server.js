@@ -186,19 +186,20 @@ export class Server {
   async load_reading(case_id, digest, reader) {
     const of = { case_id, digest, reader };
     const mine = memory.pending(of);
-    if (mine) this.dispatch(this.#reading(of, mine.landmarks, mine.revision, "saving"));
+    if (mine) this.dispatch(this.#reading(of, { turn: 1, sight: "open", done: "", ...mine }, "saving"));
     await this.load("reading", () => ask("GET", reading_path(of)), (answer) => {
       const { reading } = answer;
       const kept = memory.pending(of);
-      if (!kept) return this.#reading(of, reading.landmarks, reading.revision, "saved");
+      if (!kept || (kept.turn ?? 1) !== reading.turn) return this.#reading(of, reading, "saved");
       queueMicrotask(() => this.keeper.settle(kept, reading));
-      return this.#reading(of, kept.landmarks, kept.revision, "saving");
+      return this.#reading(of, { ...reading, landmarks: kept.landmarks, revision: kept.revision }, "saving");
     });
   }
 
-  /** @param {{case_id: string, digest: string, reader: string}} of @param {Landmarks} landmarks
-   * @param {number} revision @param {import("../state/state.js").Keeping} keeping @returns {Action} */
-  #reading(of, landmarks, revision, keeping) {
+  /** @param {{case_id: string, digest: string, reader: string}} of
+   * @param {{landmarks: Landmarks, revision: number, turn: number, sight: string, done: string}} reading
+   * @param {import("../state/state.js").Keeping} keeping @returns {Action} */
+  #reading(of, { landmarks, revision, turn, sight, done }, keeping) {
     const steps = memory.steps(of.case_id, of.digest, of.reader);
     const fits = steps !== null && same_points(steps.now.landmarks, landmarks);
     const fresh = revision === 0 && Object.keys(landmarks).length === 0;
@@ -206,6 +207,9 @@ export class Server {
       type: "reading",
       digest: of.digest,
       revision,
+      turn,
+      sight,
+      done: done !== "",
       landmarks,
       keeping,
       kept: fits ? { ...steps, skipped: steps.now.skipped } : {},
@@ -250,6 +254,47 @@ export class Server {
   load_postures(case_id, visit) {
     const path = path_of("api", "cases", case_id, "visits", visit, "postures");
     return this.load("postures", () => ask("GET", path), ({ limbs }) => ({ type: "postures", visit, limbs }));
+  }
+
+  /**
+   * Who has read the picture, and how far their readings agree.
+   * @param {{case_id: string, digest: string, reader: string}} of
+   */
+  async load_readers(of) {
+    await this.load("readers", () => ask("GET", readers_path(of, "all")), (answer) => ({
+      type: "readers", digest: of.digest, readers: answer.readings,
+    }));
+    await this.load("agreement", () => ask("GET", readers_path(of, "agreement")), (answer) => ({
+      type: "agreement", digest: of.digest, agreement: answer.agreement,
+    }));
+  }
+
+  /** An empty reading. @param {{case_id: string, digest: string, reader: string}} of
+   * @param {"open" | "blind"} sight */
+  async begin_turn(of, sight) {
+    await this.#once(
+      () => ask("POST", readers_path(of, "turn"), { sight }),
+      (answer) => this.#reading(of, answer.reading, "saved"),
+    );
+    return this.load_readers(of);
+  }
+
+  /** @param {{case_id: string, digest: string, reader: string}} of */
+  async finish_reading(of) {
+    await this.#once(
+      () => ask("POST", readers_path(of, "done"), {}),
+      (answer) => ({ type: "turn-done", digest: of.digest, revision: answer.reading.revision }),
+    );
+    return this.load_readers(of);
+  }
+
+  /** For plan and paper. @param {{case_id: string, digest: string, reader: string}} of
+   * @param {{reader: string, turn: number}} picked */
+  pick_reading(of, { reader, turn }) {
+    return this.#once(
+      () => ask("POST", readers_path(of, "pick"), { reader, turn }),
+      (answer) => ({ type: "readers", digest: of.digest, readers: answer.readings }),
+    );
   }
 
   /** @param {string} case_id @param {string} visit */
@@ -297,6 +342,13 @@ export class Server {
 
 /** @param {string} sentence @returns {import("../state/types.js").CalibrationSaid} */
 const no_scale = (sentence) => ({ has_scale: false, sentence, relative_uncertainty: 0, cautions: [], conflicts: [] });
+
+/** @param {{case_id: string, digest: string, reader: string}} of
+ * @param {"all" | "turn" | "done" | "pick" | "agreement"} what */
+function readers_path(of, what) {
+  const path = path_of("api", "cases", of.case_id, "readings", of.digest, what);
+  return `${path}?reader=${encodeURIComponent(of.reader)}`;
+}
 
 /** @param {string} case_id @param {string} visit @param {"A4" | "Letter"} paper */
 export function paper_path(case_id, visit, paper) {

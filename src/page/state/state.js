@@ -31,6 +31,11 @@
  * @property {boolean} confirming is the picture being asked about?
  * @property {Points} points
  * @property {number} revision
+ * @property {number} turn this reader's n-th reading of the picture
+ * @property {"open" | "blind"} sight
+ * @property {boolean} done has the reader said so?
+ * @property {import("./types.js").ReadingLine[] | null} readers who has read the picture
+ * @property {import("./types.js").PictureAgreement | null} agreement
  * @property {Keeping} keeping
  * @property {{landmarks: Landmarks, revision: number, saved: string} | null} theirs after a conflict
  * @property {Result | null} result
@@ -56,7 +61,7 @@
  * @property {string} reader
  * @property {boolean} naming is the reader's name being asked for?
  * @property {"indoors" | "outdoors"} theme
- * @property {"ask" | "points" | "numbers"} tab
+ * @property {"ask" | "points" | "numbers" | "readers"} tab
  * @property {boolean} drawer is the side panel shown?
  * @property {boolean} keys_shown
  * @property {Size} stage
@@ -134,6 +139,9 @@ const of_picture = {
     ...o,
     loaded: true,
     revision: a.revision,
+    turn: a.turn,
+    sight: a.sight,
+    done: a.done,
     keeping: a.keeping,
     points: points.points_from(a.landmarks, a.kept),
     confirming: a.confirming ?? o.confirming,
@@ -142,18 +150,23 @@ const of_picture = {
   "found": (o, a) => ({ ...o, found: { ...o.found, ...a.found } }),
   "picked": (o, a) => ({ ...o, found: found.picked(o.found, a.at, a.reach) }),
   "offers-confirmed": (o, a) => ({
-    ...touched(o, points.add(o.points, found.landmarks_of(o.found, a.ids))),
-    found: found.without_offers(o.found, a.ids),
+    ...touched(o, points.add(o.points, found.landmarks_of(o.found, a.numbers))),
+    found: found.without_offers(o.found, a.numbers),
   }),
-  "offers-dropped": (o, a) => ({ ...o, found: found.without_offers(o.found, a.ids) }),
+  "offers-dropped": (o, a) => ({ ...o, found: found.without_offers(o.found, a.numbers) }),
+  "offer-named": (o, a) => ({ ...o, found: found.named(o.found, a.n, a.id) }),
   "light-check": (o, a) => ({ ...o, lit: null, lit_check: o.lit_check === a.id ? null : a.id }),
   "result": (o, a) =>
     a.turn > o.result_turn ? { ...o, result: a.result, result_turn: a.turn } : o,
   "saved": (o, a) => ({
     ...o,
     revision: a.revision,
+    done: is_frozen(o),
     keeping: a.landmarks === o.points.now.landmarks ? "saved" : o.keeping,
   }),
+  "turn-done": (o, a) => ({ ...o, revision: a.revision, done: true }),
+  "readers": (o, a) => ({ ...o, readers: a.readers }),
+  "agreement": (o, a) => ({ ...o, agreement: a.agreement }),
   "keeping": (o, a) => ({ ...o, keeping: a.keeping }),
   "conflict": (o, a) => ({ ...o, keeping: "conflict", theirs: a.theirs }),
   "mine-on-top": (o) =>
@@ -206,7 +219,7 @@ export function next(state, action) {
 
 /** The picture without anybody's points, until the new reader's arrive. @param {Open} open @returns {Open} */
 function unread(open) {
-  return { ...open, loaded: false, points: points.no_points, revision: 0, theirs: null, result: null, found: found.nothing, keeping: "saved" };
+  return { ...open, loaded: false, points: points.no_points, revision: 0, theirs: null, result: null, found: found.nothing, keeping: "saved", readers: null, agreement: null };
 }
 
 /** @param {Open} open @param {string} id @returns {Open} */
@@ -214,9 +227,15 @@ function light(open, id) {
   return { ...open, lit: open.lit === id ? null : id, lit_check: null };
 }
 
+/** A blind reading stays as it was when its reader was done. @param {Open} open */
+export function is_frozen(open) {
+  return open.sight === "blind" && open.done;
+}
+
 /** @param {Open} open @param {Points} after @returns {Open} */
 function touched(open, after) {
   const moved = after.now.landmarks !== open.points.now.landmarks;
+  if (moved && is_frozen(open)) return open;
   const keeping = moved && open.keeping !== "conflict" ? "saving" : open.keeping;
   return { ...open, points: after, keeping };
 }
@@ -248,6 +267,11 @@ function opened(digest) {
     confirming: false,
     points: points.no_points,
     revision: 0,
+    turn: 1,
+    sight: "open",
+    done: false,
+    readers: null,
+    agreement: null,
     keeping: "saved",
     theirs: null,
     result: null,
@@ -344,4 +368,16 @@ export function asked_in(state) {
 export function asking_in(state) {
   if (!state.open?.loaded || state.open.confirming || state.open.found.picking) return null;
   return points.asking(state.open.points, asked_in(state));
+}
+
+/**
+ * The two readers' points that are held against each other, while that is looked at.
+ * @param {State} state @returns {{first: Landmarks, second: Landmarks} | null}
+ */
+export function pair_in({ open, tab }) {
+  const found = tab === "readers" ? open?.agreement : null;
+  if (!found) return null;
+  const of = (/** @type {{reader: string, turn: number}} */ who) =>
+    open?.readers?.find((each) => each.reader === who.reader && each.turn === who.turn)?.landmarks ?? {};
+  return { first: of(found.first), second: of(found.second) };
 }

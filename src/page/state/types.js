@@ -144,9 +144,10 @@
  * @typedef {{id: number, x: number, y: number}} CardCorner
  * @typedef {{paper: string, corners: CardCorner[]}} CardSeen
  * @typedef {{x: number, y: number, diameter_px: number, unsure_px: number}} Ball
- * @typedef {{id: string, x: number, y: number, diameter_px: number, colour: number,
- *   sure: string}} Offer
- *   a landmark that the program would place; nothing until a person confirms it
+ * @typedef {{n: number, id: string, x: number, y: number, diameter_px: number, colour: number,
+ *   confidence: number}} Offer
+ *   a dot that was found, its number from the top, and the landmark that it may be (empty: nobody
+ *   can say); nothing until a person confirms it
  *
  * @typedef {object} PostureRow one deviation of a limb that was seen standing and hanging free
  * @property {string} id
@@ -178,6 +179,51 @@
  * @property {string[]} contradictions
  * @property {Measurement[]} measurements
  * @property {OverlayItem[]} overlay
+ *
+ * @typedef {object} ReadingLine one turn of one reader; the fields behind `seen` only when it may be
+ * @property {string} reader
+ * @property {number} turn
+ * @property {string} sight open or blind
+ * @property {boolean} done
+ * @property {boolean} seen
+ * @property {string} [saved]
+ * @property {boolean} [working] the one that plan and paper use
+ * @property {boolean} [revealed]
+ * @property {Landmarks} [landmarks]
+ *
+ * @typedef {object} AgreedPoint from the first reader's to the second's
+ * @property {string} id
+ * @property {string} title
+ * @property {number} [across]
+ * @property {number} [along]
+ * @property {number} [distance]
+ * @property {boolean} [wide] further apart than the spread in use explains
+ * @property {string} [only] the one reader who placed it
+ *
+ * @typedef {{value: number, interval: [number, number]}} Icc
+ *
+ * @typedef {object} AgreedNumber first less second
+ * @property {string} id
+ * @property {string} title
+ * @property {string} unit
+ * @property {number} decimals
+ * @property {number} first
+ * @property {number} second
+ * @property {number} difference
+ * @property {number} smallest_detectable_change
+ * @property {boolean} wide
+ * @property {number} pairs
+ * @property {{bias: number, lower: number, upper: number}} [limits]
+ * @property {Record<string, Icc>} [icc]
+ *
+ * @typedef {object} PictureAgreement
+ * @property {"readers" | "turns"} between
+ * @property {{reader: string, turn: number}} first
+ * @property {{reader: string, turn: number}} second
+ * @property {"mm" | "px"} unit
+ * @property {number} fewest_pairs
+ * @property {AgreedPoint[]} landmarks
+ * @property {AgreedNumber[]} measurements
  *
  * @typedef {object} ProposalLine
  * @property {string} limb

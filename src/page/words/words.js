@@ -253,8 +253,11 @@ export const words = {
     tap_now: "Now tap the middle of a dot of this colour.",
     colours: { orange: "Orange", yellow: "Yellow", green: "Green", blue: "Blue", pink: "Pink", white: "White" },
     find: "Find the dots",
-    offered: (/** @type {number} */ n) => `${count(n, "point is", "points are")} offered.`,
+    offered: (/** @type {number} */ n) => `${count(n, "dot was", "dots were")} found.`,
     offered_lead: "They stand in the picture with a question mark and count for nothing until you confirm them.",
+    name_them: "Say for each which joint it marks, or drop it.",
+    number: (/** @type {number} */ n) => `Dot ${n}`,
+    unnamed: "which joint?",
     confirm: "Confirm",
     drop: "Not this",
     confirm_all: "Confirm all",
@@ -267,6 +270,54 @@ export const words = {
     standing: "Standing",
     gone: "Disappears",
     stays: "Stays",
+  },
+
+  readers: {
+    title: "Readers",
+    blind_switch: "Read it blind",
+    blind_means:
+      "Nobody sees your points and you see nobody's until two readers are done. A blind reading is used for plan and paper only when somebody picks it.",
+    mine: (/** @type {number} */ turn, /** @type {boolean} */ blind, /** @type {boolean} */ done) =>
+      `Your ${turn === 1 ? "reading" : `reading no. ${turn}`}: ${blind ? "blind" : "open"}, ${done ? "done" : "in progress"}.`,
+    frozen: "A blind reading that is done stays as it is.",
+    done: "I am done",
+    done_means_blind: "After that the reading can't be changed.",
+    done_means_open: "Then it counts when you read the picture again.",
+    again: "Read it again, blind",
+    who: "Who has read it",
+    look: "Look again",
+    nobody: "Nobody yet.",
+    you: (/** @type {string} */ name) => `${name} (you)`,
+    line: (/** @type {{turn: number, sight: string, done: boolean, seen: boolean}} */ each) =>
+      [each.turn > 1 && `no. ${each.turn}`, each.sight, each.done ? "done" : "in progress", !each.seen && "hidden"].filter(Boolean).join(", "),
+    working: "used for plan and paper",
+    pick: "Use for plan and paper",
+    agree: "How far they agree",
+    pair_names: (/** @type {{between: string, first: {reader: string, turn: number}, second: {reader: string, turn: number}}} */ found) => {
+      const name = (/** @type {{reader: string, turn: number}} */ who) =>
+        found.between === "turns" ? `${who.reader}, no. ${who.turn}` : who.reader;
+      return { first: name(found.first), second: name(found.second) };
+    },
+    points: "Points",
+    points_hint: (/** @type {string} */ unit) =>
+      unit === "mm" ? "How far apart, in millimetres." : "How far apart, in pixels: the picture has no scale.",
+    split: (/** @type {string} */ across, /** @type {string} */ along) => `across ${across}, along ${along}`,
+    only: (/** @type {string} */ name) => `placed by ${name} only`,
+    no_direction: "no direction to split by",
+    wide: "Further apart than the usual spread.",
+    numbers: "Numbers",
+    numbers_hint: (/** @type {string} */ first, /** @type {string} */ second, /** @type {string} */ between, /** @type {number} */ fewest) =>
+      `${first} less ${second}.` +
+      (between === "readers" ? ` What such differences usually are is told from ${fewest} pictures that both read blind.` : ""),
+    both: (/** @type {string} */ first, /** @type {string} */ second) => `${first} and ${second}.`,
+    detectable: (/** @type {string} */ change) => `Smallest change that shows: ${change}.`,
+    limits: (/** @type {string} */ low, /** @type {string} */ high, /** @type {number} */ pairs) =>
+      `95 % of differences lie from ${low} to ${high} (${pairs} pairs).`,
+    icc: (/** @type {string} */ value, /** @type {string} */ low, /** @type {string} */ high) =>
+      `ICC(2,1) ${value} (${low} to ${high}).`,
+    too_few: (/** @type {number} */ pairs, /** @type {number} */ fewest) =>
+      `Limits and ICC: too few to tell (${pairs} of ${fewest} pairs).`,
+    wide_number: "More than placing explains.",
   },
 
   tools: {

@@ -21,6 +21,7 @@ json landmark_json(const practice::LandmarkGuide& guide) {
           {"required", guide.required},
           {"only_shod", guide.only_shod},
           {"group", practice::key(guide.group)},
+          {"dot", guide.spread.on_dot_mm > 0},
           {"schematic_x", guide.schematic_x},
           {"schematic_y", guide.schematic_y}};
 }
@@ -80,7 +81,7 @@ json practice_json(const practice::Practice& practice) {
 
 void add_practice_routes(Routes& routes, Office& office) {
   routes.get("/api/practice",
-             [&](const Request&) -> Result<json> { return practice_json(office.practice()); });
+             [&](const Request&) -> Result<json> { return practice_json(*office.practice()); });
 }
 
 } // namespace pritchel::serve

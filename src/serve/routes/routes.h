@@ -13,7 +13,10 @@ void add_visit_routes(Routes& routes, Office& office);
 void add_visit_picture_routes(Routes& routes, Office& office);
 void add_picture_routes(Routes& routes, Office& office);
 void add_reading_routes(Routes& routes, Office& office);
+/// Turns of readings, who is done, and how far they agree.
+void add_agreement_routes(Routes& routes, Office& office);
 void add_measure_routes(Routes& routes, Office& office);
+void add_find_routes(Routes& routes, Office& office);
 void add_plan_routes(Routes& routes, Office& office);
 void add_paper_routes(Routes& routes, Office& office);
 /// The page's files; last, for they answer every path that nobody else did.
