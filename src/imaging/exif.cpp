@@ -2,6 +2,8 @@
 
 #include "base/text.h"
 
+#include <algorithm>
+
 namespace pritchel::imaging {
 namespace {
 
@@ -16,6 +18,10 @@ constexpr std::uint32_t tag_tile_offsets = 324;
 constexpr std::uint32_t tag_tile_bytes = 325;
 constexpr std::uint32_t tag_exif_directory = 34665;
 constexpr std::uint32_t tag_date_time_original = 36867;
+constexpr std::uint32_t tag_lens_35mm = 41989;
+
+/// A SHORT's greatest value; what no lens has is refused where it is used.
+constexpr std::uint32_t greatest_lens_35mm = 65'535;
 
 class Tiff {
 public:
@@ -125,7 +131,11 @@ TiffFacts read_tiff_facts(std::span<const std::uint8_t> bytes) {
   });
   if (more != 0)
     for_each_entry(tiff, more, [&](std::uint32_t tag, std::size_t entry) {
-      if (const auto taken = date_at(tiff, entry); tag == tag_date_time_original && !taken.empty())
+      if (tag == tag_lens_35mm)
+        facts.lens_35mm = static_cast<int>(std::min(entry_value(tiff, entry), greatest_lens_35mm));
+      if (tag != tag_date_time_original)
+        return;
+      if (const auto taken = date_at(tiff, entry); !taken.empty())
         facts.taken = taken;
     });
   facts.complete = lie_within(tiff, pieces);

@@ -15,6 +15,7 @@ struct TiffFacts {
   std::int64_t rows = 0;
   bool complete = false; ///< all strips or tiles named in the first directory lie within the bytes
   std::string taken;     ///< DateTimeOriginal, else DateTime, as YYYY-MM-DD; else empty
+  int lens_35mm = 0;     ///< FocalLengthIn35mmFilm; 0 when absent
 };
 
 /// Reads what it can; never leaves the bytes. `bytes` begin with II or MM.

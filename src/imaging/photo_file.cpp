@@ -27,6 +27,7 @@ struct PhotoHeader {
   int orientation = 1;
   std::size_t orientation_at = 0; ///< in a TIFF
   std::string taken;
+  int lens_35mm = 0;
 };
 
 bool begins(std::span<const char> bytes, std::string_view with) {
@@ -44,6 +45,7 @@ void read_exif(Bytes tiff, PhotoHeader& header) {
   const auto facts = read_tiff_facts(tiff);
   header.orientation = facts.orientation;
   header.taken = facts.taken;
+  header.lens_35mm = facts.lens_35mm;
 }
 
 std::optional<PhotoHeader> jpeg_photo_header(Bytes bytes) {
@@ -91,7 +93,8 @@ std::optional<PhotoHeader> photo_header(Bytes bytes, PhotoFormat format) {
                      .rows = facts.rows,
                      .orientation = facts.orientation,
                      .orientation_at = facts.orientation_at,
-                     .taken = facts.taken};
+                     .taken = facts.taken,
+                     .lens_35mm = facts.lens_35mm};
 }
 
 /// OpenCV's TIFF reader turns some orientations by itself, whatever it is asked: it gets a copy
@@ -178,6 +181,7 @@ load_photo(std::span<const char> bytes, PhotoFormat format, const std::string& n
       return damaged;
     auto picture = photo_of(upright(stored, header->orientation));
     picture.facts.study_date = header->taken;
+    picture.facts.lens_35mm = header->lens_35mm;
     picture.facts.lossy = format == PhotoFormat::jpeg;
     return picture;
   } catch (const cv::Exception&) {

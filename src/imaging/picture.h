@@ -86,7 +86,8 @@ struct Facts {
   std::string anatomic_region;
   std::string body_part;
   std::string sop_instance_uid;
-  bool lossy = false; ///< compressed with loss, or with a scheme that may have lost
+  bool lossy = false;   ///< compressed with loss, or with a scheme that may have lost
+  double lens_35mm = 0; ///< of a photo: focal length as on 35-mm film, mm; 0 unknown
 };
 
 /// Invariants of a picture that load_picture returned: columns and rows are 1 or more and within
