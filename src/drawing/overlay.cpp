@@ -81,8 +81,8 @@ PathItem<ImageFrame> seen_round(const measure::Round& round, const PlaneMap& map
   path.points.reserve(steps + 1);
   for (int i = 0; i <= steps; ++i) {
     const double angle = 2 * std::numbers::pi * i / steps;
-    path.points.push_back(map.to_image(
-        round.centre + PlaneVector{round.radius * std::cos(angle), round.radius * std::sin(angle)}));
+    path.points.push_back(map.to_image(round.centre + PlaneVector{round.radius * std::cos(angle),
+                                                                  round.radius * std::sin(angle)}));
   }
   return path;
 }

@@ -48,6 +48,11 @@ struct OverlayOptions {
 /// The measurements whose constructions are shown together by default, in the order of the table.
 [[nodiscard]] std::vector<std::string> main_set(measure::View view);
 
+/// Of the main set what could be measured; a length that lacks a scale is stood for by its share,
+/// where it has one.
+[[nodiscard]] std::vector<std::string>
+drawn_set(measure::View view, const std::vector<measure::Measurement>& measurements);
+
 /// Letter of the i-th drawn measurement: a, b, ... z, aa, ab, ...
 [[nodiscard]] std::string letter(std::size_t index);
 
@@ -62,7 +67,8 @@ struct OverlayOptions {
 
 /// Laws: labels never overlap each other; a label covers no landmark while a free place exists;
 /// the same input gives the same list; mirroring the picture and `toward` mirrors the shapes.
-/// Circles become ellipses where pixels aren't square.
+/// Circles become ellipses where pixels aren't square. In a rectified photo every shape is drawn
+/// as the camera saw it: circles as short lines, and straight lines too where the lens bends them.
 /// Measurements that aren't measurable draw nothing.
 [[nodiscard]] Overlay picture_overlay(const measure::Reading& reading,
                                       const std::vector<measure::Measurement>& measurements,

@@ -99,8 +99,8 @@ std::string spreads_sentence(const PictureSheet& sheet) {
   const std::string head = "How surely points are placed: ";
   if (used.own == 0)
     return head + "the program's usual spreads, not yet this practice's own.";
-  const auto own = "this practice's own repeats (at least " + std::to_string(used.fewest_repeats) +
-                   " a point)";
+  const auto own =
+      "this practice's own repeats (at least " + std::to_string(used.fewest_repeats) + " a point)";
   if (used.own >= all)
     return head + own + ".";
   return head + own + " for " + std::to_string(used.own) + " of " + std::to_string(all) +
@@ -137,11 +137,12 @@ void below_picture(Layout& layout, const PictureSheet& sheet) {
   check_block(layout, sheet);
   flow.skip(2);
   flow.paragraph(spreads_sentence(sheet), type::fine);
-  flow.paragraph("Gauges: tick the value, whisker its 95 % interval, pale bar the reference band, "
-                 "hollow tick the last visit. Grey: can't tell. \u25b3, \u25cb: see the check of that "
-                 "number. In brackets beside a change: the smallest that two such readings can "
-                 "tell; a change with a ? is smaller.",
-                 type::fine);
+  flow.paragraph(
+      "Gauges: tick the value, whisker its 95 % interval, pale bar the reference band, "
+      "hollow tick the last visit. Grey: can't tell. \u25b3, \u25cb: see the check of that "
+      "number. In brackets beside a change: the smallest that two such readings can "
+      "tell; a change with a ? is smaller.",
+      type::fine);
   flow.skip(1);
   measurement_table(layout, sheet, letters_of(sheet));
 }
@@ -172,11 +173,11 @@ void evidence_pages(Layout& layout, std::size_t index) {
                                flow.y(),
                                flow.width() - columns,
                                picture_height(layout, sheet)});
-  picture_block(layout,
-                index,
-                place,
-                lettered_beside(
-                    sheet, place, drawing::drawn_set(sheet.entry.view, sheet.measurements)));
+  picture_block(
+      layout,
+      index,
+      place,
+      lettered_beside(sheet, place, drawing::drawn_set(sheet.entry.view, sheet.measurements)));
   flow.skip(place.box.height + 1.5);
   below_picture(layout, sheet);
 }

@@ -1,5 +1,6 @@
 #include "base/text.h"
 #include "measure/sides.h"
+#include "report/check_block.h"
 #include "report/layout.h"
 #include "report/measurement_table.h"
 #include "report/words.h"
@@ -123,6 +124,8 @@ void found(Layout& layout) {
     flow.skip(0.6);
     for (const auto& sentence : measure::contradictions(reading_of(sheet)))
       flow.paragraph(sentence, in(type::note_strong, Ink::stop));
+    if (const auto fitness = fitness_in_short(sheet); !fitness.empty())
+      flow.paragraph(fitness, type::note);
     short_table(layout, sheet);
     counted(layout, sheet, i);
     flow.skip(1.6);

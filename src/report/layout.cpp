@@ -145,14 +145,14 @@ std::string picture_title(const PictureSheet& sheet) {
 }
 
 EdgeLetters edge_letters(const PictureSheet& sheet) {
-  const bool side_view = sheet.entry.view == measure::View::lateromedial;
   const bool hind = measure::is_hind(sheet.entry.limb);
-  const std::string back = hind ? "Pl" : "Pa";
-  EdgeLetters letters{side_view ? "D" : "L",
-                      side_view ? back : "M",
-                      side_view
-                          ? "D dorsal (toe), " + back + (hind ? " plantar" : " palmar") + " (heel)"
-                          : "L lateral (outside), M medial (inside)"};
+  EdgeLetters letters{"L", "M", "L lateral (outside), M medial (inside)"};
+  if (sheet.entry.view == measure::View::lateromedial) {
+    const std::string back = hind ? "Pl" : "Pa";
+    letters = {"D", back, "D dorsal (toe), " + back + (hind ? " plantar" : " palmar") + " (heel)"};
+  } else if (measure::is_side_view(sheet.entry.view)) {
+    letters = {"F", "B", "F front, B back"};
+  }
   if (sheet.entry.toward == PictureSide::right)
     std::swap(letters.left, letters.right);
   return letters;
@@ -167,9 +167,13 @@ const EarlierValue* earlier_of(const PictureSheet& sheet, std::string_view id) {
   return nullptr;
 }
 
+bool is_incomplete(const measure::Measurement& measurement) {
+  return !measurement.missing.empty() && measurement.reason == "landmarks are missing";
+}
+
 std::string
 why_not(const Layout& layout, const PictureSheet& sheet, const measure::Measurement& measurement) {
-  if (measurement.missing.empty() || measurement.reason != "landmarks are missing")
+  if (!is_incomplete(measurement))
     return measurement.reason;
   std::vector<std::string> titles;
   for (const auto& id : measurement.missing)

@@ -45,6 +45,8 @@ struct Layout {
 
 void front_page(Layout& layout);
 void evidence_pages(Layout& layout, std::size_t index);
+/// "Standing and hanging", for each limb whose pictures show both; nothing without such a limb.
+void posture_pages(Layout& layout);
 void plan_pages(Layout& layout);
 void last_pages(Layout& layout);
 
@@ -67,7 +69,9 @@ struct EdgeLetters {
 };
 [[nodiscard]] EdgeLetters edge_letters(const PictureSheet& sheet);
 [[nodiscard]] const EarlierValue* earlier_of(const PictureSheet& sheet, std::string_view id);
-/// The dash, the reason, and the titles of what is missing.
+/// Does nothing but points stand between the picture and this measurement?
+[[nodiscard]] bool is_incomplete(const measure::Measurement& measurement);
+/// The reason, or the titles of what is missing.
 [[nodiscard]] std::string
 why_not(const Layout& layout, const PictureSheet& sheet, const measure::Measurement& measurement);
 

@@ -2,6 +2,9 @@
 
 #include "base/text.h"
 #include "drawing/overlay.h"
+#include "measure/detectable.h"
+#include "report/check_block.h"
+#include "report/groups.h"
 #include "report/words.h"
 
 #include <algorithm>
@@ -24,9 +27,10 @@ struct Columns {
   double value_end = 60;
   double uncertainty_end = 73;
   double unit = 72.5;
-  double gauge = 80;
-  double gauge_width = 31;
-  double reference = 115;
+  double marks = 78.5;
+  double gauge = 88;
+  double gauge_width = 27;
+  double reference = 118;
   double reference_width = 55;
   double earlier = 0;
   double earlier_width = 0;
@@ -107,12 +111,14 @@ double earlier_cell(Layout& layout,
   const double first = layout.canvas().text(
       at, columns.earlier_width, drawing::value_for_people(before), type::note);
   const double change = measurement.value - earlier->value;
-  const double doubt = std::hypot(measurement.standard_uncertainty, earlier->standard_uncertainty);
-  const bool sure = std::abs(change) > measure::coverage_factor * doubt;
+  const double both =
+      std::hypot(measurement.standard_uncertainty, earlier->standard_uncertainty) / std::sqrt(2.0);
+  const double detectable = measure::smallest_detectable_change(both);
+  const bool sure = std::abs(change) > detectable;
   return first + layout.canvas().text({at.x, at.y + first},
                                       columns.earlier_width,
-                                      change_for_people(change, measure::decimals(unit)) + " " +
-                                          expanded(doubt, unit) + (sure ? "" : " ?"),
+                                      change_for_people(change, measure::decimals(unit)) + " (" +
+                                          quantity(detectable, unit) + ")" + (sure ? "" : " ?"),
                                       sure ? in(type::fine, Ink::text) : type::fine);
 }
 
@@ -146,34 +152,85 @@ void measured_row(Layout& layout,
                               columns.title_width,
                               title_of(sheet, measurement),
                               in(type::note, ink_of(measurement)));
-  if (!measurement.measurable()) {
-    number_at(layout, columns.value_end, "\u2013\u2007\u2007\u2008", in(type::note, Ink::faint));
-    height = std::max(height,
-                      canvas.text({at.x + columns.gauge, at.y},
-                                  layout.flow.width() - columns.gauge,
-                                  why_not(layout, sheet, measurement),
-                                  in(type::note, Ink::faint)));
-  } else {
-    height = std::max(height, value_cells(layout, columns, measurement));
-    height = std::max(height, reference_cell(layout, columns, measurement));
-    height = std::max(height, earlier_cell(layout, columns, sheet, measurement));
-    const auto* earlier = earlier_of(sheet, measurement.definition->id);
-    draw_gauge(layout,
-               drawing::gauge_values(
-                   measurement, earlier != nullptr ? std::optional(earlier->value) : std::nullopt),
-               {at.x + columns.gauge, at.y},
-               columns.gauge_width,
-               std::string(measurement.definition->id));
-  }
+  height = std::max(height, value_cells(layout, columns, measurement));
+  height = std::max(height,
+                    canvas.text({at.x + columns.marks, at.y},
+                                columns.gauge - columns.marks,
+                                caution_marks(sheet, measurement),
+                                in(type::fine, Ink::text)));
+  height = std::max(height, reference_cell(layout, columns, measurement));
+  height = std::max(height, earlier_cell(layout, columns, sheet, measurement));
+  const auto* earlier = earlier_of(sheet, measurement.definition->id);
+  draw_gauge(layout,
+             drawing::gauge_values(
+                 measurement, earlier != nullptr ? std::optional(earlier->value) : std::nullopt),
+             {at.x + columns.gauge, at.y},
+             columns.gauge_width,
+             std::string(measurement.definition->id));
   layout.flow.skip(height + 1.1);
 }
 
+void group_head(Layout& layout, const PictureSheet& sheet, const Measurement& measurement) {
+  auto& flow = layout.flow;
+  flow.skip(0.8);
+  flow.paragraph(measure::worded_for(sheet.entry.limb, group_of(*measurement.definition)),
+                 in(type::note_strong, Ink::faint));
+  flow.skip(0.2);
+}
+
+/// Does it wait for nothing but points that nobody has to place?
+bool lacks_optional_only(const Layout& layout,
+                         const PictureSheet& sheet,
+                         const Measurement& measurement) {
+  const auto& protocol = practice::protocol(
+      layout.input.practice, sheet.entry.view, sheet.entry.limb, sheet.entry.protocol);
+  return is_incomplete(measurement) &&
+         std::all_of(
+             measurement.missing.begin(), measurement.missing.end(), [&](const auto& landmark) {
+               const auto* guide = practice::guide(protocol, landmark);
+               return guide == nullptr || !guide->required;
+             });
+}
+
+/// What could not be measured, below the table: under one reason all that it keeps away.
+void not_measured(Layout& layout, const PictureSheet& sheet) {
+  std::vector<std::pair<std::string, std::vector<std::string>>> reasons;
+  std::vector<std::string> optional;
+  for (const auto& each : sheet.measurements) {
+    if (each.measurable())
+      continue;
+    if (lacks_optional_only(layout, sheet, each)) {
+      optional.push_back(title_of(sheet, each));
+      continue;
+    }
+    const auto reason = why_not(layout, sheet, each);
+    auto at = std::find_if(
+        reasons.begin(), reasons.end(), [&](const auto& known) { return known.first == reason; });
+    if (at == reasons.end())
+      at = reasons.insert(reasons.end(), {reason, {}});
+    at->second.push_back(title_of(sheet, each));
+  }
+  auto& flow = layout.flow;
+  flow.skip(1.2);
+  for (const auto& [reason, titles] : reasons) {
+    flow.paragraph("\u2013 " + listed(titles) + ": " + reason + ".", type::note);
+    flow.skip(0.4);
+  }
+  if (!optional.empty())
+    flow.paragraph("Not measured, points not placed: " + listed(optional) + ".", type::fine);
+}
+
+/// What the front page names of a picture even when nothing is outside a band.
 bool always_asked(std::string_view id) {
-  constexpr std::array<std::string_view, 5> ids{"palmar-angle",
-                                                "sole-depth-tip",
-                                                "hpa-deviation",
-                                                "capsular-rotation",
-                                                "p3-ml-tilt-articular"};
+  constexpr std::array<std::string_view, 24> ids{
+      "palmar-angle",          "sole-depth-tip",         "hpa-deviation",
+      "capsular-rotation",     "p3-ml-tilt-articular",   "photo-hoof-angle",
+      "photo-heel-angle",      "photo-hpa-deviation",    "half-width-index",
+      "capsule-distortion-ml", "solar-half-width-index", "heel-forward-migration",
+      "heel-bulb-offset",      "toe-direction",          "pastern-minus-hoof",
+      "fore-load-heel",        "carpus-sagittal",        "hock-angle",
+      "hind-load-heel",        "carpus-frontal",         "fetlock-frontal",
+      "hock-frontal",          "hanging-carpus-frontal", "hanging-foot-to-cannon"};
   return std::find(ids.begin(), ids.end(), id) != ids.end();
 }
 
@@ -202,11 +259,22 @@ void measurement_table(Layout& layout,
                        const PictureSheet& sheet,
                        const std::map<std::string, std::string, std::less<>>& letters) {
   const auto columns = columns_for(layout, sheet);
+  const bool any = std::any_of(sheet.measurements.begin(),
+                               sheet.measurements.end(),
+                               [](const auto& each) { return each.measurable(); });
   layout.flow.need(18);
-  table_head(layout, columns, sheet);
+  if (any)
+    table_head(layout, columns, sheet);
+  std::string_view group;
   for (const auto& measurement : sheet.measurements) {
+    if (!measurement.measurable())
+      continue;
     const auto at = letters.find(measurement.definition->id);
+    const bool new_group = group_of(*measurement.definition) != group;
+    group = group_of(*measurement.definition);
     const auto row = [&] {
+      if (new_group)
+        group_head(layout, sheet, measurement);
       measured_row(layout, columns, sheet, measurement, at == letters.end() ? "" : at->second);
     };
     const double height = layout.flow.measured(row);
@@ -218,6 +286,7 @@ void measurement_table(Layout& layout,
     }
     row();
   }
+  not_measured(layout, sheet);
 }
 
 std::vector<const Measurement*> short_list(const PictureSheet& sheet, std::size_t most) {
@@ -242,7 +311,9 @@ void short_table(Layout& layout, const PictureSheet& sheet) {
     const PaperPoint at{flow.left(), flow.y()};
     const bool outside = each->status == Status::below || each->status == Status::above;
     const auto style = in(outside ? type::note_strong : type::note, ink_of(*each));
-    double height = canvas.text(at, value - 2, title_of(sheet, *each), style);
+    const auto marks = caution_marks(sheet, *each);
+    double height = canvas.text(
+        at, value - 2, title_of(sheet, *each) + (marks.empty() ? "" : "\u2002" + marks), style);
     canvas.text({at.x + value, at.y},
                 gauge - value - 2,
                 with_uncertainty(each->value, each->standard_uncertainty, each->definition->unit),

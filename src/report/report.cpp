@@ -47,6 +47,7 @@ Drawn draw(const ReportInput& input,
   front_page(layout);
   for (std::size_t i = 0; i < input.pictures.size(); ++i)
     evidence_pages(layout, i);
+  posture_pages(layout);
   plan_pages(layout);
   last_pages(layout);
   const int pages = canvas.page();

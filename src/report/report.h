@@ -5,6 +5,7 @@
 
 #include "base/result.h"
 #include "imaging/picture.h"
+#include "measure/check.h"
 #include "measure/measure.h"
 #include "plan/plan.h"
 #include "practice/practice.h"
@@ -30,6 +31,12 @@ struct EarlierVisit {
   std::vector<EarlierValue> values;
 };
 
+/// Whose placement spreads a picture's uncertainties were made with.
+struct SpreadsUsed {
+  int own = 0;            ///< landmarks of the reading with a spread from this practice's repeats
+  int fewest_repeats = 0; ///< behind any of those
+};
+
 /// One picture with what one reader found on it.
 struct PictureSheet {
   imaging::Picture picture;
@@ -39,7 +46,9 @@ struct PictureSheet {
   Calibration calibration;
   std::vector<std::string> conflicts; ///< of the scale, one sentence each
   std::vector<measure::Measurement> measurements;
-  std::optional<EarlierVisit> earlier; ///< same limb and view
+  std::vector<measure::Check> checks = {}; ///< measure::check_reading(), in its order
+  SpreadsUsed spreads_used = {};
+  std::optional<EarlierVisit> earlier = {}; ///< same limb and view
 };
 
 struct ReportInput {

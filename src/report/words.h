@@ -25,6 +25,8 @@ word(const practice::Practice& practice, std::string_view key, std::string_view 
 /// "3.2° ± 1.8°"
 [[nodiscard]] std::string
 with_uncertainty(double value, double standard_uncertainty, measure::Unit unit);
+/// "3.2°", "14.9 mm"
+[[nodiscard]] std::string quantity(double value, measure::Unit unit);
 /// "±1.8°", expanded (k = 2)
 [[nodiscard]] std::string expanded(double standard_uncertainty, measure::Unit unit);
 /// "within", "can't tell", ...
