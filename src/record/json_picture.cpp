@@ -249,6 +249,34 @@ Result<PictureEntry> picture_entry_from(const json& value) {
   return read_document(value, &picture_entry_at);
 }
 
+Result<ScaleDraft> scale_draft_from(const json& value) {
+  return read_document(value, [](const Node& node) {
+    ScaleDraft draft{.scale = scale_at(node.need("scale"))};
+    if (node["landmarks"].is_there())
+      draft.reading.landmarks = landmarks_at(node["landmarks"]);
+    return draft;
+  });
+}
+
+Result<std::array<ColourWish, 2>> dot_colours_from(const json& value) {
+  return read_document(value, [](const Node& node) {
+    std::array<ColourWish, 2> wishes;
+    std::size_t count = 0;
+    const auto colours = node.need("colours");
+    colours.each(wishes.size(), [&](const Node& each) {
+      auto& wish = wishes.at(count++);
+      if (each["at"].is_there()) {
+        const auto at = numbers_at(each["at"], 2);
+        wish.at = ImagePoint{at[0], at[1]};
+      } else
+        wish.name = each.need("name").id();
+    });
+    if (count != wishes.size())
+      colours.complain("must be two colours");
+    return wishes;
+  });
+}
+
 Result<PictureEntry> entry_with_settings(PictureEntry known, const json& settings) {
   const bool says_marker = settings.is_object() && settings.contains("hints") &&
                            settings["hints"].is_object() && settings["hints"].contains("marker");

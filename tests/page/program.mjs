@@ -1,6 +1,6 @@
 /**
  * The real program on a store of its own, and a browser before it. Nothing is faked.
- * PRITCHEL: the program. PRITCHEL_PAGE: a folder to take the page from instead of the one packed
+ * PRITCHEL: the program. PRITCHEL_PHANTOM: the program that draws photos, beside it in a build. PRITCHEL_PAGE: a folder to take the page from instead of the one packed
  * into the program, for work on it. PRITCHEL_SAMPLES: another folder of truth files.
  * PRITCHEL_SHOTS: where screenshots go.
  */
@@ -117,4 +117,22 @@ export function truth(view, limb, date = "") {
     if (read.shot.view === view && read.parameters.limb === limb) return read;
   }
   throw new Error(`No sample picture shows the ${limb} ${view}.`);
+}
+
+/** @returns {string} */
+function phantom() {
+  const beside = builds.map((each) => join(root, each, "../../src/pritchel-phantom"));
+  const found = process.env.PRITCHEL_PHANTOM ?? beside.find(existsSync);
+  if (!found) throw new Error("Build pritchel-phantom first, or say where it is in PRITCHEL_PHANTOM.");
+  return found;
+}
+
+/**
+ * A photo that the digital horse draws, with its truth: landmarks, card corners and dots in pixels,
+ * from the three-dimensional model.
+ * @param {string} folder @param {string} name @param {string[]} wish options of the drawing program
+ */
+export async function drawn_photo(folder, name, wish) {
+  await promisify(execFile)(phantom(), ["photo", "--out", folder, "--name", name, ...wish]);
+  return { file: join(folder, `${name}.jpg`), truth: JSON.parse(readFileSync(join(folder, `${name}.truth.json`), "utf8")) };
 }

@@ -70,20 +70,28 @@ test("check points are asked for only after somebody wants the check, and furthe
   assert.equal(points.asking({ ...p, chosen: "further" }, asked)?.id, "further");
 });
 
-const offer = (id, x, y) => ({ id, x, y, sure: "" });
+const offer = (n, id, x, y) => ({ n, id, x, y, diameter_px: 20, colour: 0, confidence: 1 });
 
 test("an offered point is no point until it is confirmed, and confirming all is one step", () => {
   let state = next(begin(), { type: "go", place: { screen: "picture", case_id: "a", visit: "1", digest: "d" } });
-  state = next(state, { type: "found", digest: "d", found: { offers: { elbow: offer("elbow", 1, 2), carpus: offer("carpus", 3, 4) } } });
+  state = next(state, { type: "found", digest: "d", found: { offers: [offer(1, "elbow", 1, 2), offer(2, "carpus", 3, 4)] } });
   assert.deepEqual(state.open?.points.now.landmarks, {});
-  state = next(state, { type: "offers-confirmed", ids: ["elbow"] });
+  state = next(state, { type: "offers-confirmed", numbers: [1] });
   assert.deepEqual(state.open?.points.now.landmarks, { elbow: { x: 1, y: 2, how: "on-dot" } });
-  assert.deepEqual(Object.keys(state.open?.found.offers ?? {}), ["carpus"]);
-  state = next(state, { type: "offers-dropped", ids: ["carpus"] });
+  assert.deepEqual(state.open?.found.offers.map((each) => each.id), ["carpus"]);
+  state = next(state, { type: "offers-dropped", numbers: [2] });
   assert.deepEqual(Object.keys(state.open?.points.now.landmarks ?? {}), ["elbow"]);
-  assert.deepEqual(state.open?.found.offers, {});
+  assert.deepEqual(state.open?.found.offers, []);
   state = next(state, { type: "undo" });
   assert.deepEqual(state.open?.points.now.landmarks, {});
+});
+
+test("a dot nobody can name is confirmed only once it has a joint, and a joint has one dot", () => {
+  const seen = { ...found.nothing, offers: [offer(1, "", 1, 2), offer(2, "elbow", 3, 4)] };
+  assert.deepEqual(found.landmarks_of(seen, [1]), {});
+  const named = found.named(seen, 1, "elbow");
+  assert.deepEqual(named.offers.map((each) => each.id), ["elbow", ""]);
+  assert.deepEqual(found.landmarks_of(named, [1, 2]), { elbow: { x: 1, y: 2, how: "on-dot" } });
 });
 
 test("a tap chooses the nearest ball in reach, and none beyond it", () => {

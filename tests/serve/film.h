@@ -2,6 +2,8 @@
 /// Truth: DICOM PS3.5 7.1.2 (explicit VR, little endian), PS3.10 7.1 (preamble, meta information)
 #pragma once
 
+#include <algorithm>
+#include <cmath>
 #include <cstdint>
 #include <string>
 #include <string_view>
@@ -15,6 +17,10 @@ struct FilmSettings {
   std::string laterality = "L";
   std::string view_position = "LM";
   int seed = 1; ///< another number is another film
+  /// A bright disc with an edge of one pixel; none with radius 0. Pixels.
+  double disc_x = 0;
+  double disc_y = 0;
+  double disc_radius = 0;
 };
 
 class Film {
@@ -42,7 +48,13 @@ public:
 
   /// The stored value of a pixel.
   static int value(const FilmSettings& settings, int x, int y) {
-    return (x + 2 * y + settings.seed) % 4096;
+    const int ground = (x + 2 * y + settings.seed) % 4096;
+    const double inside =
+        settings.disc_radius - std::hypot(x - settings.disc_x, y - settings.disc_y);
+    if (settings.disc_radius <= 0)
+      return ground;
+    const double share = std::clamp(inside + 0.5, 0.0, 1.0);
+    return static_cast<int>(std::lround(share * 4000 + (1 - share) * ground / 8));
   }
 
 private:

@@ -11,7 +11,8 @@ TEST_CASE("bad requests get a sentence and leave the case unharmed", "[serve]") 
   CHECK(sentence(running.put(job.case_path, {{"horse", {{"age_years", "old"}}}}, 400)) ==
         "horse.age_years must be a number.");
   CHECK(sentence(running.put(job.picture_path(), {{"view", "skyline"}}, 400)) ==
-        "view must be one of lateromedial, dorsopalmar.");
+        "view must be one of lateromedial, dorsopalmar, foot-side, foot-front, foot-behind, "
+        "foot-above, sole, limb-side, limb-front, limb-behind, limb-hanging.");
   running.put(job.picture_path(), {{"scale", {{"kind", "marker"}}}}, 400);
   running.post(job.case_path + "/visits", {{"date", "2026-02-30"}}, 400);
   running.post(job.case_path + "/visits", json::object(), 400);

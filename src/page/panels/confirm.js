@@ -22,7 +22,7 @@ import { entry_of, protocol_for } from "../state/state.js";
 import { words } from "../words/words.js";
 import { button, choice, h, rebuilt, show } from "./dom.js";
 import { for_leg, protocols } from "./protocols.js";
-import { scale_questions, scale_missing, with_numbers } from "./scale.js";
+import { found_in, scale_questions, scale_missing, with_numbers } from "./scale.js";
 
 const hind_words = /hind|plantar/i;
 const fore_words = /fore|palmar/i;
@@ -49,6 +49,12 @@ export function confirm(wishes) {
     const said = await wishes.server.try_scale(place.case_id, open.digest, scale, open.points.now.landmarks);
     if (asked?.answers.scale === scale) answer({ said });
   }
+  /** What was found and kept earlier is drawn again. @param {import("../state/types.js").Scale} scale */
+  function show_known(scale) {
+    const found = found_in(scale);
+    if (found) wishes.dispatch({ type: "found", found });
+    if (scale.kind !== "automatic") try_scale(scale);
+  }
   /** @param {import("./panel.js").State} state */
   function draw(state) {
     const entry = entry_of(state);
@@ -63,7 +69,7 @@ export function confirm(wishes) {
     const again = state.open?.revision !== 0 || entry.loading !== "not-stated";
     if (asked?.of !== entry.digest) {
       asked = { of: entry.digest, answers: first_answers(entry, info, all, again) };
-      if (again && entry.scale.kind !== "automatic") queueMicrotask(() => asked?.answers.scale && try_scale(asked.answers.scale));
+      if (again) queueMicrotask(() => show_known(entry.scale));
     }
     const { answers } = asked;
     fresh([entry.digest, turn, info, all, state.open?.found], () =>

@@ -48,7 +48,7 @@ export function dots(wishes) {
       button(busy ? words.confirm.looking : words.dots.find, look,
         { class: "main", disabled: busy || !ready(open.found, named), "data-key": "find-dots" }),
       open.found.said && h("p", { class: "found-said", role: "status" }, open.found.said),
-      offers(wishes, open.found, titles),
+      offers(wishes, open.found, guides.filter((each) => each.dot).map((each) => each.id), titles),
     ]);
   }
   return { element, update: draw };
@@ -85,25 +85,39 @@ async function find(wishes, named) {
   const colours = open.found.colours.map((at, n) => (at ? { at: [at.x, at.y] } : { name: named[n] }));
   const seen = await wishes.server.find("dots", place.case_id ?? "", open.digest, { colours });
   if (!seen) return;
-  const offered = Object.fromEntries(seen.offers.map((/** @type {import("../state/types.js").Offer} */ each) => [each.id, each]));
-  wishes.dispatch({ type: "found", digest: open.digest, found: { offers: offered, dots: seen.dots, said: seen.sentence } });
+  /** @type {import("../state/types.js").Offer[]} */
+  const offered = seen.dots.map((/** @type {any} */ each, /** @type {number} */ at) => ({ id: "", ...each, n: at + 1 }));
+  const unnamed = seen.sentence && `${seen.sentence} ${words.dots.name_them}`;
+  wishes.dispatch({ type: "found", digest: open.digest, found: { offers: offered, said: unnamed } });
 }
 
-/** @param {import("./panel.js").Wishes} wishes @param {Found} found @param {Map<string, string>} titles */
-function offers(wishes, found, titles) {
+/** @param {import("./panel.js").Wishes} wishes @param {Found} found @param {string[]} joints
+ * @param {Map<string, string>} titles */
+function offers(wishes, found, joints, titles) {
   const w = words.dots;
-  const all = Object.values(found.offers);
+  const all = found.offers;
   if (all.length === 0) return null;
-  const confirm = (/** @type {string[]} */ ids) => wishes.dispatch({ type: "offers-confirmed", ids });
-  const drop = (/** @type {string[]} */ ids) => wishes.dispatch({ type: "offers-dropped", ids });
+  const every = all.map((each) => each.n);
+  const named = all.filter((each) => each.id).map((each) => each.n);
+  const confirm = (/** @type {number[]} */ numbers) => wishes.dispatch({ type: "offers-confirmed", numbers });
+  const drop = (/** @type {number[]} */ numbers) => wishes.dispatch({ type: "offers-dropped", numbers });
   return h("div", { class: "offers" },
     h("p", {}, h("strong", {}, w.offered(all.length)), ` ${w.offered_lead}`),
-    h("ul", {}, all.map((each) => h("li", { "data-offer": each.id },
+    h("ul", {}, all.map((each) => h("li", { "data-offer": each.id, "data-n": each.n },
       h("span", { class: "offer-sign", "aria-hidden": "true" }),
-      h("span", { class: "offer-title" }, titles.get(each.id) ?? each.id, each.sure && h("span", { class: "hint" }, ` ${each.sure}`)),
-      button(w.confirm, () => confirm([each.id]), { "data-key": `confirm-${each.id}` }),
-      button(w.drop, () => drop([each.id]), { class: "plain", "data-key": `drop-${each.id}` })))),
+      h("label", { class: "offer-title" }, h("span", {}, w.number(each.n)), which(wishes, each, joints, titles)),
+      button(w.confirm, () => confirm([each.n]), { "data-key": `confirm-${each.n}`, disabled: !each.id }),
+      button(w.drop, () => drop([each.n]), { class: "plain", "data-key": `drop-${each.n}` })))),
     h("div", { class: "row" },
-      button(w.confirm_all, () => confirm(all.map((each) => each.id)), { class: "main", "data-key": "confirm-all" }),
-      button(w.drop_all, () => drop(all.map((each) => each.id)), { class: "plain", "data-key": "drop-all" })));
+      button(w.confirm_all, () => confirm(named), { class: "main", "data-key": "confirm-all", disabled: named.length === 0 }),
+      button(w.drop_all, () => drop(every), { class: "plain", "data-key": "drop-all" })));
+}
+
+/** Which joint a dot marks. @param {import("./panel.js").Wishes} wishes
+ * @param {import("../state/types.js").Offer} offer @param {string[]} joints @param {Map<string, string>} titles */
+function which(wishes, offer, joints, titles) {
+  return h("select", {
+    "data-key": `joint-${offer.n}`, value: offer.id, name: `joint-${offer.n}`,
+    onchange: (/** @type {any} */ event) => wishes.dispatch({ type: "offer-named", n: offer.n, id: event.target.value }),
+  }, h("option", { value: "" }, words.dots.unnamed), joints.map((id) => h("option", { value: id }, titles.get(id) ?? id)));
 }

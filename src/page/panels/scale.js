@@ -45,6 +45,18 @@ export function with_numbers({ distance, ...scale }) {
   return scale;
 }
 
+/** What a kept statement shows in the picture. @param {Scale} scale
+ * @returns {Partial<import("../state/found.js").Found> | null} */
+export function found_in(scale) {
+  if (scale.kind === "card" && scale.corners)
+    return { card: { paper: scale.paper, corners: scale.corners.map((/** @type {number[]} */ [id, x, y]) => ({ id, x, y })) } };
+  if (scale.kind === "ball" && scale.ball) {
+    const { centre: [x, y], diameter_px, unsure_px } = scale.ball;
+    return { balls: [{ x, y, diameter_px, unsure_px }], ball: 0 };
+  }
+  return null;
+}
+
 /** @param {import("./panel.js").Wishes} wishes @param {string} picture radiograph or photo
  * @param {Answers} a @param {(some: Partial<Answers>) => void} answer */
 export function scale_questions(wishes, picture, a, answer) {

@@ -16,10 +16,10 @@ export function paint_found(to, found, titles, transform, inks) {
   for (const each of found.card?.corners ?? []) square(to, transform.to_screen(each), inks);
   found.balls.forEach((each, n) => ball(to, each, n, n === found.ball, transform, inks));
   for (const each of found.colours) if (each) ring(to, transform.to_screen(each), 9, [2, 2], 1.6, inks);
-  for (const [id, each] of Object.entries(found.offers)) {
+  for (const each of found.offers) {
     const p = transform.to_screen(each);
     tilted(to, p, 11, inks);
-    write(to, `? ${titles.get(id) ?? ""}`, { x: p.x + 17, y: p.y }, "left", inks);
+    write(to, `${each.n}? ${titles.get(each.id) ?? ""}`, { x: p.x + 17, y: p.y }, "left", inks);
   }
 }
 

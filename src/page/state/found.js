@@ -11,14 +11,13 @@
  * @property {number} ball the chosen one of them; -1 none
  * @property {"" | "ball" | "colour-0" | "colour-1"} picking what a tap on the picture chooses now
  * @property {readonly (Spot | null)[]} colours where the person tapped a dot of each colour
- * @property {readonly Spot[]} dots seen, with or without an offer
- * @property {Readonly<Record<string, Offer>>} offers by landmark
+ * @property {readonly Offer[]} offers from the top of the picture down
  * @property {string} said the program's sentence about them
  */
 
 /** @type {Found} */
 export const nothing = {
-  card: null, balls: [], ball: -1, picking: "", colours: [null, null], dots: [], offers: {}, said: "",
+  card: null, balls: [], ball: -1, picking: "", colours: [null, null], offers: [], said: "",
 };
 
 /**
@@ -46,14 +45,22 @@ function nearest_ball(balls, at, reach) {
   return best.n;
 }
 
-/** @param {Found} found @param {string[]} ids @returns {import("./types.js").Landmarks} */
-export function landmarks_of(found, ids) {
-  const known = ids.filter((id) => found.offers[id]);
-  return Object.fromEntries(known.map((id) => [id, { x: found.offers[id].x, y: found.offers[id].y, how: "on-dot" }]));
+/** The named ones among the offers with these numbers.
+ * @param {Found} found @param {number[]} numbers @returns {import("./types.js").Landmarks} */
+export function landmarks_of(found, numbers) {
+  const named = found.offers.filter((each) => numbers.includes(each.n) && each.id);
+  return Object.fromEntries(named.map(({ id, x, y }) => [id, { x, y, how: "on-dot" }]));
 }
 
-/** @param {Found} found @param {string[]} ids @returns {Found} */
-export function without_offers(found, ids) {
-  const left = Object.entries(found.offers).filter(([id]) => !ids.includes(id));
-  return { ...found, offers: Object.fromEntries(left) };
+/** @param {Found} found @param {number[]} numbers @returns {Found} */
+export function without_offers(found, numbers) {
+  return { ...found, offers: found.offers.filter((each) => !numbers.includes(each.n)) };
+}
+
+/** One dot is given a landmark; a landmark belongs to one dot only.
+ * @param {Found} found @param {number} n @param {string} id @returns {Found} */
+export function named(found, n, id) {
+  const offers = found.offers.map((each) =>
+    each.n === n ? { ...each, id } : each.id === id ? { ...each, id: "" } : each);
+  return { ...found, offers };
 }

@@ -1,0 +1,19 @@
+/// A visit's limbs that were photographed standing and hanging free, held against each other.
+#pragma once
+
+#include "base/result.h"
+
+#include <nlohmann/json_fwd.hpp>
+
+#include <string>
+
+#include "job/visit.h"
+
+namespace pritchel::job {
+
+/// {"limbs": [{"limb", "rows": [...]}]}, docs/formats/http.md; a limb without both pictures isn't
+/// there.
+[[nodiscard]] Result<nlohmann::json>
+posture_json(const Desk& desk, const std::string& case_id, const std::string& visit);
+
+} // namespace pritchel::job
