@@ -50,6 +50,8 @@ struct Reading {
   Calibration calibration;
   int columns = 0; ///< of the picture, pixels; 0 where nobody said
   int rows = 0;
+  /// Of a radiograph, from the header or a tape; nothing where nobody said.
+  std::optional<double> source_to_detector_mm;
   std::vector<Landmark> landmarks;
   std::vector<Check> picture_checks; ///< what the pixels themselves said (exposure)
 };
