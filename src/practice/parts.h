@@ -19,7 +19,8 @@ using Words = std::map<std::string, std::string, std::less<>>;
 [[nodiscard]] Result<Words> read_words(const std::filesystem::path& folder);
 /// By file name; an id stands in one file only, and both radiographs are there.
 [[nodiscard]] Result<std::vector<Protocol>> read_protocols(const std::filesystem::path& folder);
-/// Every .json file of the folder; one band a measurement and limb.
+/// Every .json file of the folder, the practice's own bands first; one band a measurement and limb,
+/// and one of the practice's own.
 [[nodiscard]] Result<measure::Bands> read_references(const std::filesystem::path& folder,
                                                      const Words& sources);
 /// No rules when the file isn't there.

@@ -13,18 +13,31 @@ namespace {
 
 /// Nothing agreed exists for these, or an outline that looks like one would mislead: they depend on
 /// size, stance, beam or taste. Nobody's file may give them a range.
-constexpr std::array<std::string_view, 12> never_a_band{"breakover-distance",
+constexpr std::array<std::string_view, 25> never_a_band{"breakover-distance",
                                                         "base-proportion",
+                                                        "toe-excess",
                                                         "cor-toe",
+                                                        "cor-toe-capsule",
                                                         "cor-heel",
                                                         "support-length",
                                                         "toe-length",
+                                                        "photo-toe-length",
+                                                        "ddft-moment-arm",
+                                                        "navicular-height",
+                                                        "navicular-p3-distance",
                                                         "dip-space-medial",
                                                         "dip-space-lateral",
                                                         "dip-space-ratio",
                                                         "dip-symmetry-index",
                                                         "dip-line-angle",
-                                                        "dip-ml-deviation"};
+                                                        "dip-ml-deviation",
+                                                        "pip-space-medial",
+                                                        "pip-space-lateral",
+                                                        "pip-symmetry-index",
+                                                        "heel-collapse",
+                                                        "solar-base-proportion",
+                                                        "stifle-angle",
+                                                        "hip-angle"};
 
 constexpr std::array<std::pair<std::string_view, measure::Standing>, 3> standings{
     {{"published", measure::Standing::published},
@@ -102,8 +115,13 @@ Result<measure::Band> band_from(const Node& node, const Words& sources) {
   return band;
 }
 
+bool is_own(const measure::Band& band) {
+  return band.standing == measure::Standing::own_practice;
+}
+
+/// The practice's own band stands before the shipped one; apart from that there is one.
 bool clash(const measure::Band& a, const measure::Band& b) {
-  return a.measurement == b.measurement &&
+  return a.measurement == b.measurement && is_own(a) == is_own(b) &&
          ((a.for_fore && b.for_fore) || (a.for_hind && b.for_hind));
 }
 
@@ -130,6 +148,7 @@ Result<measure::Bands> read_references(const std::filesystem::path& folder, cons
   measure::Bands bands;
   for (const auto& file : files)
     PRITCHEL_CHECK(read_file(file, sources, bands));
+  std::stable_partition(bands.begin(), bands.end(), is_own);
   return bands;
 }
 

@@ -170,6 +170,50 @@ TEST_CASE("a damaged reference band is refused by file and path", "[practice]") 
     check_refused(damage);
 }
 
+namespace {
+
+json own_band(double high) {
+  return {{"measurement", "palmar-angle"},
+          {"low", 3},
+          {"high", high},
+          {"population", "31 horses of this practice, fore"},
+          {"source", "own-estimate"},
+          {"standing", "own-practice"},
+          {"seen", "own measurements"}};
+}
+
+json references_with(const std::vector<json>& bands) {
+  return {{"format", "pritchel-references"}, {"version", 1}, {"about", "ours"}, {"bands", bands}};
+}
+
+} // namespace
+
+TEST_CASE("a practice's own band in a file of its own stands before the shipped one",
+          "[practice]") {
+  const templates::Copy copy;
+  copy.write("references/zz-ours.json", references_with(std::vector{own_band(8)}).dump());
+  const auto result = practice::load_practice(copy.folder());
+  REQUIRE(result.has_value());
+  const auto* band = measure::band_for(result->bands, "palmar-angle", measure::Limb::left_fore);
+  REQUIRE(band != nullptr);
+  CHECK(band->standing == measure::Standing::own_practice);
+  CHECK(band->high == 8.0);
+  CHECK(measure::band_for(result->bands, "hpa-deviation", measure::Limb::left_fore)->standing ==
+        measure::Standing::trade_rule);
+}
+
+TEST_CASE("a practice has one band of its own a measurement, and none where nobody has one",
+          "[practice]") {
+  const templates::Copy copy;
+  copy.write("references/zz-ours.json",
+             references_with(std::vector{own_band(8), own_band(9)}).dump());
+  check_refused(copy, {"references/zz-ours.json", "a second range for \"palmar-angle\"", {}});
+  auto lever = own_band(8);
+  lever["measurement"] = "ddft-moment-arm";
+  copy.write("references/zz-ours.json", references_with(std::vector{lever}).dump());
+  check_refused(copy, {"references/zz-ours.json", "gives a range for \"ddft-moment-arm\"", {}});
+}
+
 TEST_CASE("a rule is read as it is written", "[practice]") {
   const templates::Copy copy;
   copy.write(rules_file, rules_with(a_rule()).dump());
