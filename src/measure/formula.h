@@ -2,6 +2,7 @@
 /// formula is a template over the number type, so that Dual numbers give its uncertainty.
 #pragma once
 
+#include "base/limits.h"
 #include "geometry/angle.h"
 #include "geometry/circle.h"
 #include "measure/attempt.h"
@@ -20,6 +21,20 @@ template <class T> [[nodiscard]] PlanePoint plain(const P<T>& p) {
 }
 template <class T> [[nodiscard]] PlaneVector plain(const V<T>& v) {
   return {value_of(v.x), value_of(v.y)};
+}
+
+/// What is upright and level in a photo, from points far enough apart to say so (a scale is needed
+/// to know how far).
+template <class T> [[nodiscard]] Attempt<GroundLine<T>> level_of(const Placed<T>& p) {
+  const auto [from, to] = ground_landmarks(p.view);
+  const bool plumb = p.has("plumb-top") && p.has("plumb-bottom");
+  if (p.has_scale && (plumb || (p.has(from) && p.has(to)))) {
+    const T apart = plumb ? distance(p["plumb-top"], p["plumb-bottom"]) : distance(p[from], p[to]);
+    if (!(apart >= limits::shortest_ground_mm))
+      return because(plumb ? "the plumb line's two points lie too close together"
+                           : "the ground's two points lie too close together");
+  }
+  return upright_of(p);
 }
 
 /// Angle at the palmar side of a line from `distal` up and back to `proximal`, degrees (-180, 180].

@@ -29,7 +29,7 @@ template <std::size_t N> struct Id {
 /// Slope against the level.
 template <class T, Tissue Kind, Id Distal, Id Proximal>
 [[nodiscard]] Attempt<Drawn<T>> slope_of(const Placed<T>& p) {
-  const auto level = upright_of(p);
+  const auto level = formula::level_of(p);
   if (!level)
     return because(level.error());
   return formula::drawn_slope(p[Distal], p[Proximal], *level, Kind);
@@ -44,7 +44,7 @@ template <class T, Tissue KindA, Id DistalA, Id ProximalA, Tissue KindB, Id Dist
 /// Slope of the first line over that of the second.
 template <class T, Id DistalA, Id ProximalA, Id DistalB, Id ProximalB>
 [[nodiscard]] Attempt<Drawn<T>> slope_ratio(const Placed<T>& p) {
-  const auto level = upright_of(p);
+  const auto level = formula::level_of(p);
   if (!level)
     return because(level.error());
   auto drawn = formula::drawn_deviation(
@@ -59,7 +59,7 @@ template <class T, Id DistalA, Id ProximalA, Id DistalB, Id ProximalB>
 /// Rise of the line from Behind to Ahead against the level, positive when Ahead is higher.
 template <class T, Tissue Kind, Id Behind, Id Ahead>
 [[nodiscard]] Attempt<Drawn<T>> rise_of(const Placed<T>& p) {
-  const auto level = upright_of(p);
+  const auto level = formula::level_of(p);
   if (!level)
     return because(level.error());
   return formula::drawn_tilt(p[Behind], p[Ahead], *level, Kind);
@@ -86,7 +86,7 @@ template <class T, Facing Side, Id Joint, Id Upper, Id Lower>
 template <class T, Id Proximal, Id Distal>
 [[nodiscard]] Attempt<Drawn<T>> distal_lean(const Placed<T>& p) {
   using std::atan2;
-  const auto level = upright_of(p);
+  const auto level = formula::level_of(p);
   if (!level)
     return because(level.error());
   const auto down = p[Distal] - p[Proximal];
@@ -102,7 +102,7 @@ template <class T, Id Proximal, Id Distal>
 /// Lean of an axis from upright, + when its proximal end lies lateral.
 template <class T, Id Distal, Id Proximal>
 [[nodiscard]] Attempt<Drawn<T>> proximal_lean(const Placed<T>& p) {
-  const auto level = upright_of(p);
+  const auto level = formula::level_of(p);
   if (!level)
     return because(level.error());
   return formula::drawn_lean(p[Distal], p[Proximal], *level);
@@ -166,7 +166,7 @@ template <class T, Id A, Id B> [[nodiscard]] Attempt<Drawn<T>> height_ratio(cons
 /// Height of one landmark over another along the upright.
 template <class T, Id Upper, Id Lower>
 [[nodiscard]] Attempt<Drawn<T>> height_difference(const Placed<T>& p) {
-  const auto level = upright_of(p);
+  const auto level = formula::level_of(p);
   if (!level)
     return because(level.error());
   const T height = dot(p[Upper] - p[Lower], level->n);
@@ -188,7 +188,7 @@ template <class T, Id Upper, Id Lower>
 /// From Behind forward to Ahead along the level, + when Ahead lies in front.
 template <class T, Id Behind, Id Ahead>
 [[nodiscard]] Attempt<Drawn<T>> along_between(const Placed<T>& p) {
-  const auto level = upright_of(p);
+  const auto level = formula::level_of(p);
   if (!level)
     return because(level.error());
   return formula::drawn_along(p[Behind], p[Ahead], *level);
@@ -198,7 +198,7 @@ template <class T, Id Behind, Id Ahead>
 template <class T>
 [[nodiscard]] Attempt<Drawn<T>>
 offset_from_plumb(const Placed<T>& p, const P<T>& from, const P<T>& at) {
-  const auto level = upright_of(p);
+  const auto level = formula::level_of(p);
   if (!level)
     return because(level.error());
   const T offset = dot(at - from, level->u);
@@ -243,18 +243,24 @@ template <class T, int Outward, Id Lower, Id Upper, Id Edge>
   return formula::positive(std::move(drawn));
 }
 
-/// 100 (L - M) / (L + M) of the half widths: + lateral side wider.
+/// 100 (L - M) / (L + M) of the half widths: + lateral side wider. Beyond 100 the mid-line passes
+/// beside the foot: with a short axis carried far down that is a reading like any other, and to
+/// refuse it would make the ones that are left look better than they are.
 template <class T, Id Lower, Id Upper, Id Medial, Id Lateral>
 [[nodiscard]] Attempt<Drawn<T>> width_index(const Placed<T>& p) {
-  auto lateral = half_width<T, 1, Lower, Upper, Lateral>(p);
-  const auto medial = half_width<T, -1, Lower, Upper, Medial>(p);
-  if (!lateral)
-    return because("on the lateral side " + lateral.error());
-  if (!medial)
-    return because("on the medial side " + medial.error());
-  lateral->value = (lateral->value - medial->value) * 100.0 / (lateral->value + medial->value);
-  lateral->construction.strokes.push_back(medial->construction.strokes.front());
-  return lateral;
+  const T lateral = lateral_of(p[Lower], p[Upper], p[Lateral]);
+  const T medial = -lateral_of(p[Lower], p[Upper], p[Medial]);
+  if (!(lateral + medial > 0.0))
+    return because("the lateral edge lies medial of the medial one; check the landmarks");
+  const Line<T> middle{p[Lower], p[Upper]};
+  auto drawn = formula::drawn_span((lateral - medial) * 100.0 / (lateral + medial),
+                                   p[Lateral],
+                                   foot_of_perpendicular(middle, p[Lateral]));
+  drawn.construction.strokes.push_back(
+      formula::stroke(p[Medial], foot_of_perpendicular(middle, p[Medial]), Tissue::span));
+  drawn.construction.strokes.push_back(
+      formula::extended(p[Lower], p[Upper], Tissue::ground, 0.2, 0.2));
+  return drawn;
 }
 
 } // namespace pritchel::measure::generic

@@ -1,6 +1,7 @@
 #include "measure/measure.h"
 
 #include "base/limits.h"
+#include "measure/checks.h"
 #include "measure/sides.h"
 
 #include <fmt/core.h>
@@ -58,6 +59,24 @@ constexpr std::array baselines = {
     Baseline{"coronet-medial", "coronet-lateral"},
     Baseline{"wall-ground-medial", "wall-proximal-medial"},
     Baseline{"wall-ground-lateral", "wall-proximal-lateral"},
+    Baseline{"wall-dorsal-mid", "wall-dorsal-proximal"},
+    Baseline{"pastern-dorsal-distal", "pastern-dorsal-proximal"},
+    Baseline{"coronary-band-heel", "coronary-band"},
+    Baseline{"navicular-flexor-mid", "ddft-insertion"},
+    Baseline{"solar-foramen-medial", "solar-foramen-lateral"},
+    Baseline{"pip-p2-medial", "pip-p2-lateral"},
+    Baseline{"mc3-axis-distal", "mc3-axis-proximal"},
+    Baseline{"hairline-heel", "hairline-toe"},
+    Baseline{"hairline-medial", "hairline-lateral"},
+    Baseline{"wall-ground-medial", "wall-mid-medial"},
+    Baseline{"wall-ground-lateral", "wall-mid-lateral"},
+    Baseline{"toe-mid", "pastern-mid"},
+    Baseline{"frog-mid-1", "frog-mid-2"},
+    Baseline{"axis-heel", "axis-toe"},
+    Baseline{"travel-back", "travel-front"},
+    Baseline{"heel-buttress-medial", "heel-buttress-lateral"},
+    Baseline{"cannon-mid-distal", "cannon-mid-proximal", limits::shortest_ground_mm},
+    Baseline{"radius-mid-distal", "radius-mid-proximal", limits::shortest_ground_mm},
 };
 
 bool needs(const Definition& definition, std::string_view landmark) {
@@ -85,6 +104,18 @@ std::vector<std::string> missing_landmarks(const Definition& definition,
     if (!placed.has(id))
       missing.emplace_back(id);
   return missing;
+}
+
+/// The measurement as the checks leave it: refused by the first that is unfit, else with the ids of
+/// those that ask for caution.
+Measurement checked(Measurement measurement, const std::vector<Check>& checks) {
+  if (!measurement.measurable())
+    return measurement;
+  const auto id = measurement.definition->id;
+  if (const auto* check = refusing(checks, id))
+    return {.definition = measurement.definition, .reason = check->clause};
+  measurement.cautions = cautions_for(checks, id);
+  return measurement;
 }
 
 } // namespace
@@ -166,10 +197,11 @@ Measurement measure_placed(const Definition& definition,
 std::vector<Measurement>
 measure_reading(const Reading& reading, const Spreads& spreads, const Bands& bands) {
   const auto propagated = propagation(reading, spreads);
+  const auto checks = check_reading(reading, spreads);
   std::vector<Measurement> results;
   for (const auto& definition : definitions())
     if (definition.view == reading.view && are_for(definition.legs, reading.limb))
-      results.push_back(measure_placed(definition, propagated, reading, bands));
+      results.push_back(checked(measure_placed(definition, propagated, reading, bands), checks));
   return results;
 }
 

@@ -19,7 +19,7 @@ template <class T>
 [[nodiscard]] Attempt<Drawn<T>>
 wall_angle(const Placed<T>& p, std::string_view side, double outward) {
   using std::atan2;
-  const auto level = upright_of(p);
+  const auto level = formula::level_of(p);
   if (!level)
     return because(level.error());
   const auto& top = p["wall-mid-" + std::string(side)];
@@ -51,7 +51,14 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> capsule_distortion(const Plac
   return medial;
 }
 
-/// The frog's mid-line, from its base to its apex: the sole's own direction towards the toe.
+/// The sole's own direction towards the toe, from the frog's base to its apex, and across it.
+template <class T> [[nodiscard]] V<T> frog_direction(const Placed<T>& p) {
+  return unit(p["frog-mid-2"] - p["frog-mid-1"]);
+}
+template <class T> [[nodiscard]] P<T> heel_buttresses(const Placed<T>& p) {
+  return midpoint(p["heel-buttress-medial"], p["heel-buttress-lateral"]);
+}
+
 template <class T> struct Sole {
   V<T> v; ///< along the frog's mid-line towards the toe
   V<T> w; ///< across it, lateral
@@ -64,10 +71,10 @@ template <class T> struct Sole {
 };
 
 template <class T> [[nodiscard]] Sole<T> sole_of(const Placed<T>& p) {
-  const auto v = unit(p["frog-mid-2"] - p["frog-mid-1"]);
+  const auto v = frog_direction(p);
   return {v,
           {v.y, -v.x},
-          midpoint(p["heel-buttress-medial"], p["heel-buttress-lateral"]),
+          heel_buttresses(p),
           midpoint(p["wall-widest-medial"], p["wall-widest-lateral"]),
           p["toe-centre"]};
 }
@@ -111,11 +118,10 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> frog_width_ratio(const Placed
 }
 
 template <class T> [[nodiscard]] Attempt<Drawn<T>> heel_forward_migration(const Placed<T>& p) {
-  const auto sole = sole_of(p);
+  const auto v = frog_direction(p);
   const auto frog = midpoint(p["frog-widest-medial"], p["frog-widest-lateral"]);
-  auto drawn = formula::drawn_span(sole.along(sole.heels) - sole.along(frog),
-                                   sole.on_mid_line(frog),
-                                   sole.on_mid_line(sole.heels));
+  const T forward = dot(heel_buttresses(p) - frog, v);
+  auto drawn = formula::drawn_span(forward, frog, frog + v * forward);
   drawn.construction.strokes.push_back(
       formula::stroke(p["heel-buttress-medial"], p["heel-buttress-lateral"], Tissue::hoof));
   return drawn;
@@ -138,7 +144,7 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> toe_direction(const Placed<T>
 /// Hind coronary-band line carried forward to the fore carpus: how much higher than the carpus's
 /// palmar edge it passes.
 template <class T> [[nodiscard]] Attempt<Drawn<T>> coronet_line_carpus(const Placed<T>& p) {
-  const auto level = upright_of(p);
+  const auto level = formula::level_of(p);
   if (!level)
     return because(level.error());
   const auto &heel = p["hairline-heel"], &toe = p["hairline-toe"],
@@ -158,7 +164,7 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> coronet_line_carpus_share(con
   auto drawn = coronet_line_carpus(p);
   if (!drawn)
     return drawn;
-  const auto level = upright_of(p);
+  const auto level = formula::level_of(p);
   const T height = dot(p["fore-carpus-palmar"] - p["fore-ground"], level->n);
   if (!(height > 0.0))
     return because("the carpus lies below the ground; check the landmarks");
@@ -177,7 +183,7 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> carpus_sagittal(const Placed<
 
 /// How far the cannon's axis lies beside the radius's at the carpus, + lateral.
 template <class T> [[nodiscard]] Attempt<Drawn<T>> carpus_offset(const Placed<T>& p) {
-  const auto level = upright_of(p);
+  const auto level = formula::level_of(p);
   if (!level)
     return because(level.error());
   const auto& carpus = p["carpus-mid"];
@@ -198,7 +204,7 @@ template <class T> [[nodiscard]] Attempt<Drawn<T>> carpus_offset(const Placed<T>
 
 /// Distance of the feet over the distance of the points of the shoulders.
 template <class T> [[nodiscard]] Attempt<Drawn<T>> base_ratio(const Placed<T>& p) {
-  const auto level = upright_of(p);
+  const auto level = formula::level_of(p);
   if (!level)
     return because(level.error());
   const auto apart = [&](std::string_view a, std::string_view b) {

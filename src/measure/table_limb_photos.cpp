@@ -417,7 +417,7 @@ constexpr std::array rows = {
         View::limb_side,
         Unit::millimetres,
         Scale::needed,
-        "The hind coronary band's line carried forward: how far above the palmar edge of the fore "
+        "The hind coronary band's line carried forward: how far above the back edge of the fore "
         "carpus it passes. A sign of the trade, not validated; where the horse stands moves it.",
         "passes higher",
         "where hairline-heel->hairline-toe meets the upright at fore-carpus-palmar, less "
