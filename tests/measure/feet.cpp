@@ -1,5 +1,6 @@
 #include "feet.h"
 
+#include <array>
 #include <cmath>
 
 namespace feet {
@@ -26,6 +27,9 @@ PlanePoint on_arc(const PlanePoint& centre, double radius, double axis_deg, doub
   const double a = (axis_deg + angle_deg) * radians_per_degree;
   return {centre.x + radius * std::cos(a), centre.y - radius * std::sin(a)};
 }
+
+constexpr std::array solar_border = {
+    "p3-solar-1", "p3-solar-2", "p3-solar-3", "p3-solar-4", "p3-solar-5"};
 
 } // namespace
 
@@ -92,6 +96,19 @@ PlaneFoot lateromedial(Random& random) {
   const double heel_slope = wall - draw(0, 12);
   put("heel-wall-distal", up_the_slope(heel, heel_slope, 8));
   put("heel-wall-proximal", up_the_slope(heel, heel_slope, draw(24, 32)));
+
+  put("coronary-band-heel", up_the_slope(heel, heel_slope, 42));
+  put("wall-dorsal-mid", dorsally(up_the_slope(on_wall, wall, -19), wall, 0.8));
+  for (int i = 0; i < 5; ++i) // a shallow arch over the solar line
+    put(solar_border.at(static_cast<std::size_t>(i)),
+        dorsally(up_the_slope(tip, palmar, 16 + 9 * i), palmar, 1.5 + 0.4 * (i * (4 - i))));
+  put("p3-articular-palmar", {coffin.x + 2, coffin.y - 19});
+  put("navicular-distal", {coffin.x - 5, coffin.y - 24});
+  put("navicular-flexor-mid", {coffin.x - 18, coffin.y - 23});
+  put("ddft-insertion", {coffin.x + 4, coffin.y - 32});
+  put("toe-most-dorsal", {foot.at("wall-toe-ground").x + 0.5, 1.5});
+  put("pastern-dorsal-distal", dorsally(up_the_slope(pastern, p1_slope, 12), p1_slope + 2, 22));
+  put("pastern-dorsal-proximal", dorsally(up_the_slope(pastern, p1_slope, 60), p1_slope + 2, 20));
   return foot;
 }
 
@@ -128,6 +145,24 @@ PlaneFoot dorsopalmar(Random& random) {
   put("p2-axis-proximal",
       {lower.x + long_axis * std::sin(lean), lower.y + long_axis * std::cos(lean)});
   put("p2-condyle-mid", {joint.x, joint.y + 14});
+
+  const auto up_the_limb = [&](double mm, double aside) {
+    return PlanePoint{joint.x + mm * std::sin(lean) + aside * std::cos(lean),
+                      joint.y + mm * std::cos(lean) - aside * std::sin(lean)};
+  };
+  for (const double out : {-1.0, 1.0}) {
+    const std::string side = out > 0 ? "lateral" : "medial";
+    const auto border = foot.at("p3-distal-border-" + side);
+    put("sole-" + side, {border.x + out, border.y - 11});
+    put("p3-abaxial-" + side, {out * 39, border.y + 4});
+    put("solar-foramen-" + side, across(out * 11, -12));
+    put("pip-p2-" + side, up_the_limb(42, out * 14));
+    put("pip-p1-" + side, up_the_limb(44.3 + 0.2 * out, out * 14 + 0.2));
+  }
+  put("p1-axis-distal", up_the_limb(70, 0.5));
+  put("p1-axis-proximal", up_the_limb(112, -0.5));
+  put("mc3-axis-distal", up_the_limb(170, -1));
+  put("mc3-axis-proximal", up_the_limb(200, 1));
   return foot;
 }
 
@@ -138,6 +173,7 @@ PlaneFoot any(View view, Random& random) {
 Reading reading(const PlaneFoot& foot, const Picture& picture) {
   Reading result;
   result.view = foot.view;
+  result.limb = foot.limb;
   result.shoeing = foot.shoeing;
   result.toward = picture.toward;
   result.calibration.origin = picture.origin;

@@ -17,6 +17,7 @@ struct PlaneFoot {
   pritchel::measure::View view = pritchel::measure::View::lateromedial;
   pritchel::measure::Shoeing shoeing = pritchel::measure::Shoeing::bare;
   std::vector<std::pair<std::string, PlanePoint>> points; ///< mm, ground level, y up
+  pritchel::measure::Limb limb = pritchel::measure::Limb::left_fore;
 
   [[nodiscard]] PlanePoint at(const std::string& id) const;
   void remove(const std::string& id);

@@ -1,6 +1,9 @@
 /// Prints what the measuring code makes of feet given as text, for test_reference.py.
 ///
-///   foot lateromedial|dorsopalmar bare|shod left|right WIDTH_MM HEIGHT_MM SCALE_SHARE
+///   foot VIEW LIMB bare|shod left|right WIDTH_MM HEIGHT_MM SCALE_SHARE
+///   unscaled NOMINAL_MM          no scale: WIDTH and HEIGHT give the pixel's shape only
+///   card H0 ... H8               the map of a rectification, row by row
+///   sigma H0 ... H8              the same, one component moved by one standard deviation
 ///   at ID X_PX Y_PX
 ///   spread ID ACROSS_MM ALONG_MM FROM|- TO|-
 ///   end
@@ -24,16 +27,24 @@ std::string name(const std::string& word) {
 }
 
 Reading begin(std::istringstream& words) {
-  std::string view, shoeing, toward;
+  std::string view, limb, shoeing, toward;
   Reading reading;
   auto& calibration = reading.calibration;
-  words >> view >> shoeing >> toward >> calibration.pixel_width_mm >> calibration.pixel_height_mm >>
-      calibration.relative_uncertainty;
+  words >> view >> limb >> shoeing >> toward >> calibration.pixel_width_mm >>
+      calibration.pixel_height_mm >> calibration.relative_uncertainty;
   reading.view = view_from(view).value();
+  reading.limb = limb_from(limb).value();
   reading.shoeing = shoeing_from(shoeing).value();
   reading.toward = toward == "left" ? PictureSide::left : PictureSide::right;
   calibration.origin = ScaleOrigin::marker;
   return reading;
+}
+
+Homography map_from(std::istringstream& words) {
+  Homography map{};
+  for (auto& each : map)
+    words >> each;
+  return map;
 }
 
 void print(const Reading& reading, const Spreads& spreads) {
@@ -64,6 +75,14 @@ int main() {
     if (what == "foot") {
       reading = begin(words);
       spreads.clear();
+    } else if (what == "unscaled") {
+      reading.calibration.origin = ScaleOrigin::none;
+      words >> reading.calibration.nominal_pixel_mm;
+    } else if (what == "card") {
+      reading.calibration.origin = ScaleOrigin::card;
+      reading.calibration.rectification = Rectification{.map = map_from(words)};
+    } else if (what == "sigma") {
+      reading.calibration.rectification->one_sigma.push_back({map_from(words), std::nullopt});
     } else if (what == "at") {
       Landmark landmark;
       words >> landmark.id >> landmark.at.x >> landmark.at.y;

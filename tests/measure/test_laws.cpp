@@ -1,4 +1,5 @@
-/// Laws that every measurement obeys, on random feet. The seed is printed when one is broken.
+/// Laws that every measurement obeys, on random feet and limbs in every kind of picture. The seed
+/// is printed when one is broken.
 #include "measure/measure.h"
 
 #include <catch2/catch.hpp>
@@ -6,7 +7,7 @@
 #include <cmath>
 #include <map>
 
-#include "feet.h"
+#include "animals.h"
 
 using namespace pritchel;
 using namespace pritchel::measure;
@@ -14,16 +15,18 @@ using namespace pritchel::measure;
 namespace {
 
 constexpr std::uint64_t first_seed = 20260100;
-constexpr int feet_a_view = 60;
+constexpr int feet_a_kind = 30;
 
 /// Rounding of some dozens of operations on coordinates of a few thousand pixels.
 constexpr double rounding = 1e-8;
 
 using Values = std::map<std::string, Measurement, std::less<>>;
 
+const Spreads* practice_spreads = nullptr; ///< of the kind at work
+
 Values measured(const Reading& reading) {
   Values values;
-  for (auto& each : measure_reading(reading, feet::spreads(), {}))
+  for (auto& each : measure_reading(reading, *practice_spreads, {}))
     values.emplace(each.definition->id, each);
   return values;
 }
@@ -40,14 +43,18 @@ void check_same(const Values& a, const Values& b) {
 }
 
 template <class Body> void for_random_feet(Body body) {
-  for (const auto view : {View::lateromedial, View::dorsopalmar})
-    for (std::uint64_t i = 0; i < feet_a_view; ++i) {
+  for (const auto& kind : animals::kinds()) {
+    practice_spreads = &kind.spreads;
+    for (std::uint64_t i = 0; i < feet_a_kind; ++i) {
       const std::uint64_t seed = first_seed + i;
       feet::Random random(seed);
-      const auto foot = feet::any(view, random);
-      INFO("seed " << seed << ", view " << key(view));
+      auto foot = animals::make(kind, random);
+      if (i % 2 == 1)
+        foot = animals::without_plumb(foot);
+      INFO("seed " << seed << ", " << kind.name());
       body(foot, random);
     }
+  }
 }
 
 } // namespace
@@ -283,4 +290,59 @@ TEST_CASE("exchanging medial and lateral turns the front view's signs", "[measur
                                std::pair{"axis-to-wall-medial", "axis-to-wall-lateral"}})
       CHECK(std::abs(before.at(a).value - after.at(b).value) < rounding);
   });
+}
+
+// Truth: law, a card whose map only multiplies by the pixel's size is a plain scale
+TEST_CASE("a rectification that only scales gives the numbers of the plain scale", "[measure]") {
+  for_random_feet([](const feet::PlaneFoot& foot, feet::Random&) {
+    for (const auto toward : {PictureSide::left, PictureSide::right}) {
+      const auto plain = feet::reading(foot, {.pixel_height_mm = 0.21, .toward = toward});
+      auto carded = plain;
+      carded.calibration.rectification = Rectification{.map = {0.15, 0, 0, 0, 0.21, 0, 0, 0, 1}};
+      check_same(measured(plain), measured(carded));
+    }
+  });
+}
+
+// Truth: law, where the plumb line hangs and how long it is doesn't matter, nor which two points of
+// the ground are placed, as long as the directions stay
+TEST_CASE("a photo's level is a direction, not a place", "[measure]") {
+  for_random_feet([](const feet::PlaneFoot& foot, feet::Random& random) {
+    if (is_radiograph(foot.view))
+      return;
+    auto other = foot;
+    const double aside = feet::between(random, -300, 300), lower = feet::between(random, 0, 0.3);
+    for (auto& [id, at] : other.points)
+      if (id.starts_with("plumb-")) {
+        const auto down = foot.at("plumb-bottom") - foot.at("plumb-top");
+        at = (id == "plumb-top" ? foot.at("plumb-top") + down * lower : at) + PlaneVector{aside, 0};
+      } else if (id == "ground-toe" || id == "ground-lateral") {
+        const auto from = foot.at(id == "ground-toe" ? "ground-heel" : "ground-medial");
+        at = from + (at - from) * 0.7;
+      }
+    const auto before = measured(feet::reading(foot)), after = measured(feet::reading(other));
+    for (const auto& [id, each] : before) {
+      INFO(id);
+      CHECK(std::abs(each.value - after.at(id).value) < rounding);
+    }
+  });
+}
+
+// Truth: the trade's words: behind the hock it is plantar and metatarsal
+TEST_CASE("a hind limb's measurements say plantar, and never a word of the fore limb",
+          "[measure]") {
+  for (const auto& row : definitions()) {
+    if (row.legs == Legs::fore)
+      continue;
+    for (const auto text : {row.title, row.what, row.sign}) {
+      const auto hind = worded_for(Limb::left_hind, text);
+      INFO(row.id << ": " << hind);
+      CHECK(hind.find("almar") == std::string::npos);
+      CHECK(hind.find("MC3") == std::string::npos);
+      // The fore limb of a picture of the hind limb has no plantar side.
+      CHECK(hind.find("plantar edge of the fore") == std::string::npos);
+      CHECK(hind.find("elbow") == std::string::npos);
+      CHECK(worded_for(Limb::left_fore, text) == text);
+    }
+  }
 }

@@ -3,9 +3,10 @@
 
 #include <catch2/catch.hpp>
 
+#include <array>
 #include <cmath>
 
-#include "feet.h"
+#include "animals.h"
 
 using namespace pritchel;
 using namespace pritchel::measure;
@@ -141,4 +142,110 @@ TEST_CASE("a spread across and along a line is an ellipse along that line", "[me
   CHECK(round.xy == Approx(0).margin(1e-12));
   const auto unlisted = placement_covariance(reading, at, {}, "p3-tip");
   CHECK(unlisted.xx == Approx(unlisted_spread_mm * unlisted_spread_mm));
+}
+
+// Truth: JCGM 100:2008 (GUM), H.2, five sets of V, I and phi measured together: R 127.732 +- 0.071,
+// X 219.847 +- 0.295, Z 254.260 +- 0.236, correlations -0.588, -0.485, 0.993 (data from memory,
+// they give every printed figure). Without the correlations R would be 0.195 unsure
+TEST_CASE("resistance and reactance from correlated inputs", "[measure]") {
+  constexpr std::array<std::array<double, 3>, 5> sets = {{{5.007, 19.663e-3, 1.0456},
+                                                          {4.994, 19.639e-3, 1.0438},
+                                                          {5.005, 19.640e-3, 1.0468},
+                                                          {4.990, 19.685e-3, 1.0428},
+                                                          {4.999, 19.678e-3, 1.0433}}};
+  std::array<double, 3> mean{};
+  for (const auto& set : sets)
+    for (std::size_t i = 0; i < 3; ++i)
+      mean[i] += set[i] / 5;
+  // Two landmarks carry the inputs: (V, I) and (phi, nothing). The means' covariance is the sum
+  // over the sets of deviation times deviation / (5 * 4): five errors common to both landmarks.
+  Propagation propagated;
+  propagated.landmarks = {{0, 0, 0}, {0, 0, 0}};
+  for (const auto& set : sets) {
+    std::array<double, 3> d{};
+    for (std::size_t i = 0; i < 3; ++i)
+      d[i] = (set[i] - mean[i]) / std::sqrt(20.0);
+    propagated.common.push_back({{d[0], d[1]}, {d[2], 0}});
+  }
+  const auto V = Gradient::input(mean[0], 1), I = Gradient::input(mean[1], 2),
+             phi = Gradient::input(mean[2], 3);
+  const auto R = V * cos(phi) / I, X = V * sin(phi) / I, Z = V / I;
+  const auto u = [&](const Gradient& g) { return standard_uncertainty(g, propagated); };
+  const auto r = [&](const Gradient& a, const Gradient& b) {
+    return covariance(a, b, propagated) / (u(a) * u(b));
+  };
+  constexpr double printed = 0.0006;
+  CHECK(std::abs(R.value - 127.732) < printed);
+  CHECK(std::abs(X.value - 219.847) < printed);
+  CHECK(std::abs(Z.value - 254.260) < printed);
+  CHECK(std::abs(u(R) - 0.071) < printed);
+  CHECK(std::abs(u(X) - 0.295) < 0.0007); // 0.2956: the document rounds down
+  CHECK(std::abs(u(Z) - 0.236) < printed);
+  CHECK(std::abs(r(R, X) + 0.588) < printed);
+  CHECK(std::abs(r(R, Z) + 0.485) < printed);
+  CHECK(std::abs(r(X, Z) - 0.993) < printed);
+  // The same inputs without their correlations: what a program that dropped them would state.
+  Propagation apart;
+  apart.landmarks = {{0.003209 * 0.003209, 0, 0.009471e-3 * 0.009471e-3},
+                     {0.000752 * 0.000752, 0, 0}};
+  CHECK(std::abs(standard_uncertainty(R, apart) - 0.1945) < printed);
+  CHECK(std::abs(standard_uncertainty(X, apart) - 0.2009) < printed);
+  CHECK(std::abs(standard_uncertainty(Z, apart) - 0.2041) < printed);
+}
+
+// Truth: JCGM 101:2008, 20,000 draws of a card's map and lens, each put through the map itself
+TEST_CASE("a card's errors common to all landmarks agree with Monte Carlo", "[measure]") {
+  for (const char* name : {"fore-limb-side", "sole", "fore-limb-front"}) {
+    const auto& kind = animals::kind(name);
+    feet::Random random(611);
+    auto reading = feet::reading(animals::make(kind, random));
+    for (auto& landmark : reading.landmarks) // into a picture of 4,000 pixels
+      landmark.at = {landmark.at.x * 0.3 + 3000, landmark.at.y * 0.3 + 2500};
+    const double s = 0.5;
+    Rectification card{.map = {s, 0.02 * s, 3, -0.01 * s, s, -2, 1.5e-5, -1e-5, 1},
+                       .lens = Lens{{2000, 1500}, 3200, 0.03}};
+    const std::array<double, 8> unsure = {2e-3, 1e-3, 0.5, 1e-3, 2e-3, 0.5, 3e-7, 3e-7};
+    for (std::size_t i = 0; i < unsure.size(); ++i) {
+      auto map = card.map;
+      map[i] += unsure[i];
+      card.one_sigma.push_back({map, card.lens});
+    }
+    auto bent = card.lens;
+    bent->k1 += 0.005;
+    card.one_sigma.push_back({card.map, bent});
+    reading.calibration = {.origin = ScaleOrigin::card, .rectification = card};
+
+    Spreads exact; // nothing but the card is unsure
+    for (const auto& landmark : reading.landmarks)
+      exact[landmark.id] = {0, 0, "", ""};
+    const auto stated = measure_reading(reading, exact, {});
+    std::normal_distribution<double> normal;
+    std::vector<double> sum(stated.size()), squares(stated.size());
+    constexpr int draws = 20'000;
+    for (int k = 0; k < draws; ++k) {
+      auto drawn = reading;
+      auto& moved = *drawn.calibration.rectification;
+      for (std::size_t i = 0; i < unsure.size(); ++i)
+        moved.map[i] += unsure[i] * normal(random);
+      moved.lens->k1 += 0.005 * normal(random);
+      const auto at = placed(drawn);
+      for (std::size_t i = 0; i < stated.size(); ++i)
+        if (stated[i].measurable()) {
+          const double value = evaluate(*stated[i].definition, at)->value;
+          sum[i] += value - stated[i].value;
+          squares[i] += (value - stated[i].value) * (value - stated[i].value);
+        }
+    }
+    int compared = 0;
+    for (std::size_t i = 0; i < stated.size(); ++i) {
+      if (!stated[i].measurable())
+        continue;
+      const double mean = sum[i] / draws;
+      const double seen = std::sqrt(squares[i] / draws - mean * mean);
+      INFO(name << ", " << stated[i].definition->id << ": " << stated[i].reason);
+      CHECK(std::abs(stated[i].standard_uncertainty / seen - 1) < 0.05);
+      ++compared;
+    }
+    CHECK(compared > 5);
+  }
 }
