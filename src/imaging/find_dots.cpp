@@ -80,17 +80,19 @@ std::vector<Dot> without_doubles(std::vector<Found> all) {
   return dots;
 }
 
-/// The size that most dots share, by confidence.
+/// The size that most dots share: dots come in both colours, while specks of one colour (a card's
+/// white squares, grass) don't, and large round things are rarer by chance than small ones.
 double shared_size(const std::vector<Dot>& dots) {
   double best = 0;
   double size = 0;
   for (const Dot& middle : dots) {
-    double weight = 0;
+    std::array<double, 2> weight{0.01, 0.01};
     for (const Dot& d : dots)
       if (std::abs(std::log(d.diameter_px / middle.diameter_px)) < std::log(size_spread))
-        weight += d.confidence * d.confidence;
-    if (weight > best) {
-      best = weight;
+        weight.at(static_cast<std::size_t>(d.colour)) +=
+            d.confidence * d.confidence * d.diameter_px;
+    if (weight[0] * weight[1] > best) {
+      best = weight[0] * weight[1];
       size = middle.diameter_px;
     }
   }
