@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <array>
 
+#include "job/picture_checks.h"
+
 namespace pritchel::job {
 namespace {
 
@@ -48,6 +50,14 @@ double scale_conflict(const MeasuredPicture& picture) {
   if (!header || !picture.scaled.calibration.has_scale())
     return 1;
   return std::max(1.0, picture.scaled.calibration.pixel_width_mm / header->pixel_width_mm);
+}
+
+/// As a person said with the scale, else as the header says.
+std::optional<double> source_to_detector(const record::PictureEntry& entry,
+                                         const imaging::Picture& picture) {
+  if (entry.scale.source_to_detector_mm > 0)
+    return entry.scale.source_to_detector_mm;
+  return picture.spacing.distance_source_to_detector_mm;
 }
 
 std::optional<plan::DatedReading> dated(const std::vector<const MeasuredPicture*>& pictures,
@@ -133,6 +143,8 @@ MeasuredPicture measured(std::shared_ptr<const imaging::Picture> picture,
   MeasuredPicture result{.picture = std::move(picture), .entry = entry, .entry_reading = reading};
   result.scaled = record::calibration_or_none(entry, reading, *result.picture);
   result.reading = record::reading_of(entry, reading, result.scaled.calibration);
+  result.reading.source_to_detector_mm = source_to_detector(entry, *result.picture);
+  result.reading.picture_checks = picture_checks(*result.picture, result.reading);
   const auto& protocol = practice::protocol(practice, entry.view, entry.limb, entry.protocol);
   result.measurements = measure::measure_reading(
       result.reading, practice::spreads(protocol), bands_for(horse, practice));

@@ -11,13 +11,13 @@ constexpr std::string_view own = "own estimate";
 
 constexpr std::array rows = {
     CheckLimit{"obliquity",
-               0.5,
+               0.8,
                1.0,
                "deg",
                own,
                "palmar angle wrong by more than a careful reader's own spread"},
     CheckLimit{
-        "obliquity-depth", 0.5, 1.0, "mm", own, "sole depth wrong by a tenth of a thin sole"},
+        "obliquity-depth", 0.8, 1.0, "mm", own, "sole depth wrong by a tenth of a thin sole"},
     CheckLimit{"lm-yaw-gap",
                3,
                10,

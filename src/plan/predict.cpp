@@ -1,6 +1,7 @@
 #include "plan/predict.h"
 
 #include "geometry/angle.h"
+#include "measure/checks.h"
 #include "measure/uncertainty.h"
 
 #include <algorithm>
@@ -210,9 +211,11 @@ Attempt<std::vector<Prediction>> predict(const measure::Reading& reading,
   const auto work = work_of(reading, spreads, change, bands);
   if (!work)
     return because(work.error());
+  const auto checks = measure::check_reading(reading, spreads);
   std::vector<Prediction> predictions;
   for (const auto& definition : measure::definitions())
-    if (definition.view == reading.view && is_predictable(definition.id))
+    if (definition.view == reading.view && is_predictable(definition.id) &&
+        measure::refusing(checks, definition.id) == nullptr)
       if (auto prediction = prediction_of(definition, *work))
         predictions.push_back(*prediction);
   return predictions;
