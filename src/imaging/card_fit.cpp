@@ -19,6 +19,8 @@ constexpr double header_focal_share = 0.05;
 constexpr double tape_share = 0.02;
 constexpr double unknown_focal_share = 0.4;
 constexpr double usual_lens_35mm = 30;
+/// A board seen more edge-on than this gives no lengths across.
+constexpr double greatest_tilt_deg = 75;
 /// Corners this far from a flat board's are no card's [E].
 constexpr double absurd_stray_mm = 4;
 
@@ -131,9 +133,10 @@ Result<CardFit> fit_card(int columns, int rows, const ScaleStatement& said) {
                           : view;
   const auto pose = pose_of(plane->to_picture, camera, middle);
   const double stray_mm = plane->rms_px * pose.depth_mm / camera.focal_px;
-  if (!(pose.distance_mm > 0) || !(stray_mm < absurd_stray_mm))
+  if (!(pose.distance_mm > 0) || !(stray_mm < absurd_stray_mm) ||
+      !(pose.tilt_deg < greatest_tilt_deg))
     return no_plane;
-  const auto straight = apply(plane->to_picture, middle);
+  const auto straight = pritchel::apply(plane->to_picture, middle);
   const auto lens = lens_of(view, plane->k1);
   return CardFit{.layout = layout,
                  .middle = middle,

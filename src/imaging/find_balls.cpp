@@ -20,8 +20,8 @@ constexpr double least_contrast_share = 0.2;   ///< of the picture's whole range
 constexpr double least_edge_share = 0.8;       ///< of the way round
 constexpr double greatest_flattening = 0.06;   ///< 1/cos of 20 degrees off the central ray
 constexpr double greatest_scatter = 0.012;     ///< of the radius, or a third of a pixel
-constexpr double greatest_softness = 0.12; ///< quarter to three quarters of the step, of the radius
-constexpr double greatest_unevenness = 0.25; ///< of the grey within, of the step
+constexpr double greatest_softness = 0.12;     ///< between the outer two levels, of the radius
+constexpr double greatest_unevenness = 0.25;   ///< of the grey within, of the step
 
 struct Disc {
   ImagePoint centre;
@@ -106,10 +106,15 @@ ImagePoint on_ray(const Disc& disc, double angle, double r, double aspect) {
 /// Where each of three levels of the step from inside to ground is crossed along one ray.
 struct EdgePoint {
   double angle = 0;
-  std::array<double, 3> r{}; ///< at a quarter, half and three quarters of the way down
+  std::array<double, 3> r{}; ///< in the order of step_shares
 };
 
-constexpr std::array<double, 3> step_shares{0.75, 0.5, 0.25}; ///< of the step above the ground
+/// Shares of the step above the ground. A film's values go with the logarithm of the exposure, and
+/// the edge of an opaque ball is where blur leaves half the exposure: ln 2 above the ground, which
+/// is 0.30 to 0.10 of the step where scatter leaves 10 % to 0.1 % of the exposure behind the ball;
+/// edge enhancement and a burnt-out ground take more off. Half of the grey would make every ball
+/// too small by two and a half times the blur.
+constexpr std::array<double, 3> step_shares{0.30, 0.11, 0.04};
 
 struct Ray {
   std::vector<double> r;
@@ -314,10 +319,11 @@ std::optional<Refined> refined(const Search& search, Disc disc) {
         inside.spread < greatest_unevenness * step;
     if (!good)
       return std::nullopt;
-    // Neighbouring rays share pixels: a quarter of them tells something of its own. Half grey may
-    // be a quarter of the step to either side of the true edge (blooming, the logarithm).
+    // Neighbouring rays share pixels: a quarter of them tells something of its own. The edge most
+    // likely lies between the outer two levels; processing may have moved it as far again beyond
+    // either (triangular, JCGM 100 4.3.9).
     const double by_scatter = 2 * fit->scatter / std::sqrt(static_cast<double>(edge.size()) / 4.0);
-    const double by_softness = 2 * (outer->disc.radius - inner->disc.radius) / std::sqrt(12.0);
+    const double by_softness = 2 * (outer->disc.radius - inner->disc.radius) / std::sqrt(6.0);
     return Refined{.ball = {.centre = fit->disc.centre,
                             .diameter_px = short_side(*fit),
                             .unsure_px = std::hypot(by_scatter, by_softness)},

@@ -11,7 +11,8 @@
 namespace pritchel::imaging {
 
 /// A ball's shadow. Off the central ray it is an ellipse, whose short side is the ball's own
-/// diameter magnified. The edge lies at half grey.
+/// diameter magnified. The edge lies where half the exposure is left, which is well below half
+/// grey.
 struct BallSeen {
   ImagePoint centre;
   double diameter_px = 0; ///< short side, in widths of a pixel

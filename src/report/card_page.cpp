@@ -58,11 +58,10 @@ void bar(Canvas& canvas, const Card& card) {
                                  : at.left + mm - tick / 2;
     canvas.fill({x, at.top + at.height - high, tick, high}, black);
   }
-  canvas.text(
-      {at.left, at.top + at.height + 0.6},
-      at.width,
-      "100 mm from end to end by a ruler, the pattern 180 mm by 240 mm; else print at 100 %.",
-      type::fine);
+  canvas.text({at.left, at.top + at.height + 0.6},
+              at.width,
+              "100 mm by a ruler, and the pattern 180 by 240 mm; else print again at 100 %.",
+              type::fine);
 }
 
 /// The ground line along the paper's edge, an arrow to it and the words.
