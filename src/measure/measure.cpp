@@ -59,7 +59,7 @@ constexpr std::array baselines = {
     Baseline{"coronet-medial", "coronet-lateral"},
     Baseline{"wall-ground-medial", "wall-proximal-medial"},
     Baseline{"wall-ground-lateral", "wall-proximal-lateral"},
-    Baseline{"wall-dorsal-mid", "wall-dorsal-proximal"},
+    Baseline{"wall-dorsal-mid", "wall-dorsal-proximal", 10},
     Baseline{"pastern-dorsal-distal", "pastern-dorsal-proximal"},
     Baseline{"coronary-band-heel", "coronary-band"},
     Baseline{"navicular-flexor-mid", "ddft-insertion"},
