@@ -89,7 +89,10 @@ export class Keys {
       case "Tab": return this.#tab(event.shiftKey ? -1 : 1);
       case " ": this.ground.held.space = true; return true;
       case "Delete": case "Backspace": return this.#remove();
-      case "Escape": dispatch({ type: "select", id: null }); return true;
+      case "Escape":
+        if (open.found.picking) dispatch({ type: "found", found: { picking: "" } });
+        else dispatch({ type: "select", id: null });
+        return true;
       case "+": case "=": scaled(1.25); return true;
       case "-": scaled(0.8); return true;
       case "0": dispatch({ type: "fit" }); return true;
