@@ -24,6 +24,14 @@ std::vector<measure::Landmark> confirmed(std::vector<measure::Landmark> landmark
   return landmarks;
 }
 
+/// Where something is measured.
+std::vector<ImagePoint> places(const std::vector<measure::Landmark>& landmarks) {
+  std::vector<ImagePoint> all;
+  for (const auto& each : confirmed(landmarks))
+    all.push_back(each.at);
+  return all;
+}
+
 Result<imaging::ScaleStatement> with_marker(imaging::ScaleStatement scale,
                                             const ReadingEntry& reading) {
   const auto* first = find(reading.landmarks, marker_landmarks[0]);
@@ -62,10 +70,11 @@ Result<Scaled> calibration_of(const PictureEntry& entry,
     PRITCHEL_TRY(with_ends, with_marker(statement, reading));
     statement = with_ends;
   }
+  const auto reach = places(reading.landmarks);
   PRITCHEL_TRY(
       calibration,
       imaging::calibrate(
-          picture.spacing, picture.pixel_aspect, picture.columns, picture.rows, statement));
+          picture.spacing, picture.pixel_aspect, picture.columns, picture.rows, statement, reach));
   auto conflicts = imaging::scale_conflicts(picture.spacing, calibration);
   return Scaled{.calibration = std::move(calibration), .conflicts = std::move(conflicts)};
 }
