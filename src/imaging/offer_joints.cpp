@@ -10,10 +10,10 @@ namespace pritchel::imaging {
 namespace {
 
 /// How far a step from joint to joint may differ from the drawing's: horses differ in proportion
-/// by some 20 % and stand differently by some 15 degrees; a step across a missing joint is mostly
+/// by some 20 % and stand differently by some 10 degrees; a step across a missing joint is mostly
 /// half as long again. Own estimates.
-constexpr double most_stretch = 1.5;
-constexpr double most_turn_rad = 25 * 3.14159265358979323846 / 180;
+constexpr double most_stretch = 1.28;
+constexpr double most_turn_rad = 14 * 3.14159265358979323846 / 180;
 
 using Steps = std::vector<Vector<ImageFrame>>;
 

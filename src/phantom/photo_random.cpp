@@ -34,7 +34,7 @@ Field field_of(PhotoSubject subject) {
     return {-90, 1330};
   case PhotoSubject::foot_side:
   case PhotoSubject::foot_front:
-    return {-50, 400, 0.75, 0.55};
+    return {-50, 400, 0.75, 0.45};
   case PhotoSubject::sole:
     break;
   }

@@ -201,7 +201,7 @@ void Painter::meet_horse(const Few& few, const Vec3& ray, Met& met) const {
 }
 
 void Painter::meet_discs(const Vec3& ray, Met& met, double skin_t) const {
-  constexpr double foil_give_mm = 9; // a flat disc sinks into round skin at its rim
+  constexpr double foil_give_mm = 16; // a flat disc sinks into round skin at its rim
   for (std::size_t i = 0; i < scene_.discs.size(); ++i) {
     const Disc& disc = scene_.discs[i];
     const double facing = dot(ray, disc.normal);

@@ -96,7 +96,7 @@ void put_clutter(PhotoScene& scene) {
 Vec3 cord_at(const PhotoScene& scene, double height) {
   const bool close = scene.parameters.subject == PhotoSubject::foot_side ||
                      scene.parameters.subject == PhotoSubject::foot_front;
-  const double away = close ? 185 : 330;
+  const double away = close ? 150 : 330;
   return scene.stance.to_horse({-scene.stance.sign() * away, height, 0});
 }
 
