@@ -1,6 +1,5 @@
 #include "agreement/quantile.h"
 
-#include <boost/math/distributions/chi_squared.hpp>
 #include <boost/math/distributions/fisher_f.hpp>
 #include <boost/math/distributions/students_t.hpp>
 
@@ -8,10 +7,6 @@ namespace pritchel::agreement {
 
 double student_t_quantile(double probability, double degrees) {
   return quantile(boost::math::students_t(degrees), probability);
-}
-
-double chi_square_quantile(double probability, double degrees) {
-  return quantile(boost::math::chi_squared(degrees), probability);
 }
 
 double f_quantile(double probability, double degrees_above, double degrees_below) {

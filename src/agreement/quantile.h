@@ -14,7 +14,6 @@ inline constexpr double interval_probability = 0.95;
 
 /// `probability` lies strictly between 0 and 1; degrees of freedom are positive, not always whole.
 [[nodiscard]] double student_t_quantile(double probability, double degrees);
-[[nodiscard]] double chi_square_quantile(double probability, double degrees);
 [[nodiscard]] double f_quantile(double probability, double degrees_above, double degrees_below);
 
 /// Value plus and minus Student's t for `interval_probability` times a standard error.

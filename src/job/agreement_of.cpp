@@ -1,7 +1,6 @@
 #include "job/agreement_of.h"
 
 #include <algorithm>
-#include <array>
 
 namespace pritchel::job {
 namespace {
@@ -164,10 +163,12 @@ PracticeAgreement agreement_of(const std::vector<RepeatedPicture>& pictures,
 
 std::optional<PictureAgreement> pair_of(const RepeatedPicture& picture, const std::string& reader) {
   const auto pairs = reader_pairs(picture);
-  const auto newest =
-      std::max_element(pairs.begin(), pairs.end(), [](const auto& a, const auto& b) {
-        return a.first->round < b.first->round;
-      });
+  const auto rank = [&](const TurnPair& pair) {
+    const bool own = pair.first->reader == reader || pair.second->reader == reader;
+    return std::pair(own, pair.first->round);
+  };
+  const auto newest = std::max_element(
+      pairs.begin(), pairs.end(), [&](const auto& a, const auto& b) { return rank(a) < rank(b); });
   if (newest != pairs.end())
     return PictureAgreement{.first = newest->first, .second = newest->second, .by_two = true};
   std::vector<const Turn*> own;

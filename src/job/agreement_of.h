@@ -74,8 +74,8 @@ struct PictureAgreement {
   bool by_two = false; ///< two readers; else the same reader's turns
 };
 
-/// The newest revealed round of two readers; else the reader's own last two turns. Nothing while
-/// there are neither. Points into `picture`.
+/// The newest revealed round of two readers, the one who asks among them if there is such; else the
+/// reader's own last two turns. Nothing while there are neither. Points into `picture`.
 [[nodiscard]] std::optional<PictureAgreement> pair_of(const RepeatedPicture& picture,
                                                       const std::string& reader);
 

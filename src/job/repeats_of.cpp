@@ -31,14 +31,6 @@ std::vector<ReadingEntry> independent(const std::vector<ReadingEntry>& readings)
   return found;
 }
 
-int round_of(const ReadingEntry& reading, const std::vector<ReadingEntry>& all) {
-  if (reading.sight == Sight::open)
-    return 0;
-  return static_cast<int>(std::count_if(all.begin(), all.end(), [&](const auto& each) {
-    return each.sight == Sight::blind && each.reader == reading.reader && each.turn <= reading.turn;
-  }));
-}
-
 /// In the frame of `frame`; a point that the program suggested and nobody confirmed is nobody's.
 Placed<double> placed_in(measure::Reading frame, const ReadingEntry& reading) {
   frame.landmarks = reading.landmarks;
@@ -105,7 +97,7 @@ RepeatedPicture repeated_picture(const record::Case& value,
       frame = found.reading;
     result.turns.push_back({.reader = each.reader,
                             .turn = each.turn,
-                            .round = round_of(each, readings),
+                            .round = record::blind_round(each, readings),
                             .revealed = record::is_revealed(each, readings),
                             .placed = placed_in(*frame, each),
                             .values = values_of(found.measurements)});

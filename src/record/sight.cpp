@@ -11,13 +11,6 @@ bool is_blind(const ReadingEntry& reading) {
   return reading.sight == Sight::blind;
 }
 
-/// Which of its reader's blind readings it is, from 1.
-std::ptrdiff_t round_of(const ReadingEntry& reading, const std::vector<ReadingEntry>& all) {
-  return std::count_if(all.begin(), all.end(), [&](const auto& each) {
-    return is_blind(each) && each.reader == reading.reader && each.turn <= reading.turn;
-  });
-}
-
 /// The blind reading in whose middle this reader is.
 const ReadingEntry* in_the_middle_of(const std::string& reader,
                                      const std::vector<ReadingEntry>& all) {
@@ -39,13 +32,21 @@ const std::string& since_when(const ReadingEntry& reading, const std::vector<Rea
 
 } // namespace
 
+int blind_round(const ReadingEntry& reading, const std::vector<ReadingEntry>& all) {
+  if (!is_blind(reading))
+    return 0;
+  return static_cast<int>(std::count_if(all.begin(), all.end(), [&](const auto& each) {
+    return is_blind(each) && each.reader == reading.reader && each.turn <= reading.turn;
+  }));
+}
+
 bool is_revealed(const ReadingEntry& reading, const std::vector<ReadingEntry>& all) {
   if (!is_blind(reading))
     return true;
-  const auto round = round_of(reading, all);
+  const auto round = blind_round(reading, all);
   std::set<std::string> done;
   for (const auto& each : all)
-    if (is_blind(each) && !each.done.empty() && round_of(each, all) == round)
+    if (is_blind(each) && !each.done.empty() && blind_round(each, all) == round)
       done.insert(each.reader);
   return done.size() >= 2 && done.contains(reading.reader);
 }

@@ -13,6 +13,9 @@
 
 namespace pritchel::record {
 
+/// Which of its reader's blind readings it is, from 1; 0 for an open one.
+[[nodiscard]] int blind_round(const ReadingEntry& reading, const std::vector<ReadingEntry>& all);
+
 /// Whether a blind reading among all of its picture is out of hiding; an open one always is.
 [[nodiscard]] bool is_revealed(const ReadingEntry& reading, const std::vector<ReadingEntry>& all);
 

@@ -29,7 +29,7 @@ async function before_the_picture(t, name, size = "laptop") {
   await person.open_horse(sample_horse);
   await person.open_picture("2 March 2026", "left fore, side view");
   await person.say_name(name);
-  await person.confirm({ toward: side.shot.toward, shoeing: "bare", loading: "weight-bearing" });
+  await person.confirm({ toward: side.shot.toward, shoeing: "bare", loading: "weight-bearing", scale: "automatic" });
   return { page, person, seen };
 }
 

@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import test from "node:test";
 import * as points from "../../src/page/state/points.js";
 import * as found from "../../src/page/state/found.js";
-import { begin, next, protocol_for } from "../../src/page/state/state.js";
+import { begin, next, pair_in, protocol_for } from "../../src/page/state/state.js";
 import { fit, zoom } from "../../src/page/state/view.js";
 import { Transform } from "../../src/page/picture/transform.js";
 import { grey_table } from "../../src/page/picture/grey.js";
@@ -198,4 +198,28 @@ test("an older measurement never covers a newer one", () => {
   let state = next(begin(), { type: "go", place: { screen: "picture", case_id: "a", visit: "1", digest: "d" } });
   state = next(state, { type: "result", digest: "d", turn: 2, result: "new" });
   assert.equal(next(state, { type: "result", digest: "d", turn: 1, result: "old" }).open?.result, "new");
+});
+
+const opened = (about) =>
+  next(next(begin(), { type: "go", place: { screen: "picture", case_id: "c", visit: "v", digest: "d" } }),
+    { type: "reading", digest: "d", revision: 3, landmarks: { tip: { x: 1, y: 2, how: "by-hand" } }, kept: {}, keeping: "saved", turn: 1, ...about });
+
+test("a blind reading that is done takes no point, one that is open does", () => {
+  for (const [sight, done, x] of [["blind", true, 1], ["blind", false, 9], ["open", true, 9]]) {
+    const state = next(opened({ sight, done }), { type: "move", id: "tip", x: 9, y: 2, run: "drag" });
+    assert.equal(state.open.points.now.landmarks.tip.x, x);
+  }
+  const state = opened({ sight: "blind", done: true });
+  assert.equal(next(state, { type: "remove", id: "tip" }).open, state.open);
+});
+
+test("two readers' points are shown only while their agreement is looked at", () => {
+  const line = (reader, turn, x) => ({ reader, turn, landmarks: { tip: { x, y: 0, how: "by-hand" } } });
+  let state = next(opened({ sight: "blind", done: true }), { type: "readers", digest: "d", readers: [line("Ada", 1, 5), line("Ada", 2, 6), line("Ben", 1, 7)] });
+  const found = { first: { reader: "Ada", turn: 2 }, second: { reader: "Ben", turn: 1 } };
+  state = next(state, { type: "agreement", digest: "d", agreement: found });
+  assert.equal(pair_in(state), null);
+  state = next(state, { type: "tab", tab: "readers" });
+  assert.equal(pair_in(state).first.tip.x, 6);
+  assert.equal(pair_in(state).second.tip.x, 7);
 });

@@ -289,7 +289,7 @@ export const words = {
     nobody: "Nobody yet.",
     you: (/** @type {string} */ name) => `${name} (you)`,
     line: (/** @type {{turn: number, sight: string, done: boolean, seen: boolean}} */ each) =>
-      [each.turn > 1 && `no. ${each.turn}`, each.sight, each.done ? "done" : "in progress", !each.seen && "hidden"].filter(Boolean).join(", "),
+      [each.turn > 1 && `no. ${each.turn}`, each.sight, each.done ? "done" : each.sight === "blind" && "in progress", !each.seen && "hidden"].filter(Boolean).join(", "),
     working: "used for plan and paper",
     pick: "Use for plan and paper",
     agree: "How far they agree",
