@@ -201,11 +201,33 @@ class Help(Scratch):
             self.assertEqual(run(*words).returncode, 2, words)
 
 
+REMAKE_DOCS = ("run: pritchel list measurements --markdown --drawings docs/drawings "
+               "> docs/measurements.md")
+
+
 class Docs(Scratch):
     def test_the_list_of_measurements_in_the_docs_is_fresh(self):
         printed = run("list", "measurements", "--markdown").stdout
-        self.assertEqual(printed, (SOURCE / "docs/measurements.md").read_text(),
-                         "run: pritchel list measurements --markdown > docs/measurements.md")
+        self.assertEqual(printed, (SOURCE / "docs/measurements.md").read_text(), REMAKE_DOCS)
+
+    def test_the_drawings_of_the_measurements_are_fresh(self):
+        fresh = self.path / "drawings"
+        done = run("list", "measurements", "--drawings", str(fresh))
+        self.assertEqual(done.returncode, 0, done.stderr)
+        kept = SOURCE / "docs/drawings"
+        self.assertEqual(sorted(each.name for each in fresh.glob("*.svg")),
+                         sorted(each.name for each in kept.glob("*.svg")), REMAKE_DOCS)
+        for each in fresh.glob("*.svg"):
+            with self.subTest(each.name):
+                self.assertEqual(each.read_text(), (kept / each.name).read_text(), REMAKE_DOCS)
+
+    def test_every_measurement_has_its_drawing(self):
+        listed = [line.split()[0] for line in run("list", "measurements").stdout.splitlines()]
+        self.assertGreater(len(listed), 100)
+        for name in listed:
+            with self.subTest(name):
+                drawing = (SOURCE / "docs/drawings" / f"{name}.svg").read_bytes()
+                self.assertLess(len(drawing), 15_000)
 
 
 if __name__ == "__main__":
