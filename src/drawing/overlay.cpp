@@ -38,9 +38,11 @@ bool starts_with_any(std::string_view id, std::initializer_list<std::string_view
 }
 
 Ink ink_of_landmark(std::string_view id) {
-  if (starts_with_any(id, {"ground", "breakover", "marker", "block", "shoe", "foot-plane"}))
+  if (starts_with_any(
+          id, {"ground", "breakover", "marker", "block", "shoe", "foot-plane", "plumb", "travel"}))
     return Ink::ground;
-  if (starts_with_any(id, {"wall", "sole", "coron", "heel", "toe", "frog", "white-line"}))
+  if (starts_with_any(
+          id, {"wall", "sole", "coron", "hairline", "heel", "bulb", "toe", "frog", "white-line"}))
     return Ink::hoof;
   return Ink::bone;
 }

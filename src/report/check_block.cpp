@@ -54,10 +54,13 @@ int number_of(const PictureSheet& sheet, std::string_view id) {
   return 0;
 }
 
+bool does_touch(const Check& check, std::string_view measurement) {
+  return std::find(check.touches.begin(), check.touches.end(), measurement) != check.touches.end();
+}
+
 bool holds_all(const Check& check, const std::vector<std::string_view>& ids) {
-  return !ids.empty() && std::all_of(ids.begin(), ids.end(), [&](auto id) {
-    return std::find(check.touches.begin(), check.touches.end(), id) != check.touches.end();
-  });
+  return !ids.empty() &&
+         std::all_of(ids.begin(), ids.end(), [&](auto id) { return does_touch(check, id); });
 }
 
 std::string touched(const PictureSheet& sheet, const Check& check) {
@@ -68,7 +71,7 @@ std::string touched(const PictureSheet& sheet, const Check& check) {
     all.push_back(definition.id);
     if (definition.unit == measure::Unit::millimetres)
       lengths.push_back(definition.id);
-    if (std::find(check.touches.begin(), check.touches.end(), definition.id) != check.touches.end())
+    if (does_touch(check, definition.id))
       titles.push_back(measure::worded_for(sheet.entry.limb, definition.title));
   }
   if (titles.empty())
@@ -156,11 +159,10 @@ void check_block(Layout& layout, const PictureSheet& sheet) {
 
 std::string caution_marks(const PictureSheet& sheet, const measure::Measurement& measurement) {
   std::string marks;
-  for (const auto& id : measurement.cautions)
-    for (const auto& check : sheet.checks)
-      if (check.id == id && check.fitness != Fitness::fit)
-        marks += (marks.empty() ? "" : "\u2009") + sign(check.fitness) +
-                 std::to_string(number_of(sheet, id));
+  for (const auto& check : sheet.checks)
+    if (check.fitness != Fitness::fit && does_touch(check, measurement.definition->id))
+      marks += (marks.empty() ? "" : "\u2009") + sign(check.fitness) +
+               std::to_string(number_of(sheet, check.id));
   return marks;
 }
 

@@ -72,6 +72,12 @@ std::string standing_sentence(const PictureSheet& sheet) {
   return text + "; whether it carried the horse is not stated.";
 }
 
+bool is_said_by_check(const PictureSheet& sheet, const std::string& sentence) {
+  return std::any_of(sheet.checks.begin(), sheet.checks.end(), [&](const auto& check) {
+    return check.sentence.find(sentence) != std::string::npos;
+  });
+}
+
 void remarks(Layout& layout, const PictureSheet& sheet) {
   auto& flow = layout.flow;
   const auto sentence = [&](const std::string& text, const TextStyle& style) {
@@ -79,7 +85,8 @@ void remarks(Layout& layout, const PictureSheet& sheet) {
   };
   sentence(sheet.calibration.sentence, type::note);
   for (const auto& caution : sheet.calibration.cautions)
-    sentence("Scale, with caution: " + caution, type::note_strong);
+    if (!is_said_by_check(sheet, caution))
+      sentence("Scale, with caution: " + caution, type::note_strong);
   for (const auto& conflict : sheet.conflicts)
     sentence("Scale disputed: " + conflict, type::note_strong);
   sentence(standing_sentence(sheet), type::note);

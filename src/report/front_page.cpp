@@ -126,6 +126,7 @@ void found(Layout& layout) {
       flow.paragraph(sentence, in(type::note_strong, Ink::stop));
     if (const auto fitness = fitness_in_short(sheet); !fitness.empty())
       flow.paragraph(fitness, type::note);
+    flow.skip(0.4);
     short_table(layout, sheet);
     counted(layout, sheet, i);
     flow.skip(1.6);

@@ -7,13 +7,12 @@
 namespace pritchel::report {
 namespace {
 
-/// Definitions of what the paper shows, in the table's order. Lengths are left out where no
-/// picture has a scale.
+/// Definitions of the numbers that the paper shows, in the table's order.
 std::vector<const measure::Definition*> defined(const ReportInput& input) {
   std::set<std::string_view> shown;
   for (const auto& sheet : input.pictures)
     for (const auto& each : sheet.measurements)
-      if (sheet.calibration.has_scale() || each.definition->scale == measure::Scale::not_needed)
+      if (each.measurable())
         shown.insert(each.definition->id);
   std::vector<const measure::Definition*> list;
   for (const auto& each : measure::definitions())
@@ -51,9 +50,10 @@ void definitions(Layout& layout) {
   flow.heading("What the numbers mean");
   flow.paragraph(
       "u is the standard uncertainty of placing the points and of the scale; value \u00b1 2u "
-      "holds about 95 % of such readings. It knows nothing of a foot that was turned to "
-      "the beam or did not stand square. Numbers of two visits differ only when they "
-      "differ by more than both uncertainties together.",
+      "holds about 95 % of such readings. It knows nothing of a foot that was turned or did not "
+      "stand square: what can be said of that stands under \"Fit to measure\" beside each picture. "
+      "Numbers of two visits differ only when they differ by more than the smallest change that "
+      "two such readings can tell, 1.96 \u221a2 u, in brackets beside a change.",
       type::note);
   flow.skip(1.5);
   for (const auto* each : defined(layout.input))

@@ -27,10 +27,10 @@ struct Columns {
   double value_end = 60;
   double uncertainty_end = 73;
   double unit = 72.5;
-  double marks = 78.5;
-  double gauge = 88;
-  double gauge_width = 27;
-  double reference = 118;
+  double marks = 79;
+  double gauge = 86;
+  double gauge_width = 26;
+  double reference = 115;
   double reference_width = 55;
   double earlier = 0;
   double earlier_width = 0;

@@ -27,8 +27,10 @@ double bar_length_mm(double picture_width_mm) {
 void put_bar(Layout& layout, const PictureSheet& sheet, const PicturePlace& place) {
   if (!sheet.calibration.has_scale())
     return;
-  const ImagePoint middle{(sheet.entry.columns - 1) / 2.0,
-                          sheet.entry.rows - 6.5 / place.mm_per_row};
+  // Feet stand at the bottom of photos, on their marks; a radiograph has air there.
+  const bool film = measure::is_radiograph(sheet.entry.view);
+  const ImagePoint middle{(sheet.entry.columns - 1) * (film ? 0.5 : 0.2),
+                          film ? sheet.entry.rows - 6.5 / place.mm_per_row : 5 / place.mm_per_row};
   const auto& calibration = sheet.calibration;
   const double mm = bar_length_mm(sheet.entry.columns * calibration.pixel_width_mm);
   const auto bar = scale_bar(calibration, sheet.entry.toward, middle, mm);

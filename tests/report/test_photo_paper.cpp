@@ -69,7 +69,9 @@ TEST_CASE("a check's verdict stands in words and with a sign, with what it touch
   CHECK(holds(text, "\u25b31 with caution Beam square to the foot: the outlines"));
   CHECK(holds(text, "Touches: Palmar angle and Sole depth at the tip."));
   CHECK(holds(text, "\u25cb2 not checked Foot on its block"));
-  CHECK(holds(text, "\u2713 Fit to measure: Ground level 0.4\u00b0 \u00b1\u202f0.2\u00b0."));
+  CHECK(std::regex_search(
+      text,
+      std::regex("\u2713 Fit to measure: Ground level 0\\.4\u00b0 \u00b1.{0,3}0\\.2\u00b0\\.")));
   CHECK_FALSE(holds(text, "View not checked"));
 }
 
@@ -126,7 +128,7 @@ TEST_CASE("a photo's sheet holds its numbers, its card and what the card can't t
   const auto text = running_text(paper_of(
       sample::visit_of({sample::photo("fore-limb-side", Limb::left_fore, Scale::marker)})));
   CHECK(holds(text, "Printed card (A4), 35 corners found."));
-  CHECK(holds(text, "Scale, with caution: Nobody said how far the card stood from the limb."));
+  CHECK(holds(text, "with caution Scale: Nobody said how far the card stood from the limb."));
   CHECK(holds(text, "Shoulder slope"));
   CHECK(holds(text, "Load line at the heel"));
   CHECK_FALSE(holds(text, "whether the beam was square"));
@@ -173,7 +175,8 @@ TEST_CASE("a picture takes at most two pages", "[report]") {
 TEST_CASE("standing and hanging stand side by side, with what can and can't be told", "[report]") {
   auto text = running_text(paper_of(sample::visit_of(standing_and_hanging(0))));
   CHECK(holds(text, "Left fore, standing and hanging"));
-  CHECK(holds(text, "what stays (conformation)"));
+  CHECK(holds(text, "hanging: what stays"));
+  CHECK(holds(text, "(conformation)"));
   CHECK(holds(text, "what disappears (posture)"));
   CHECK(holds(text, "standing and hanging can't be told apart"));
   text = running_text(paper_of(sample::visit_of(standing_and_hanging(60))));

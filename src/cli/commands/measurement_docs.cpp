@@ -15,6 +15,7 @@
 #include <fstream>
 #include <iterator>
 #include <map>
+#include <optional>
 
 namespace pritchel::cli {
 namespace {
@@ -63,6 +64,7 @@ struct Example {
   const Protocol* protocol = nullptr;
   measure::Reading marked; ///< only the landmarks that the definition needs
   measure::Measurement measurement;
+  std::optional<measure::Measurement> with_dots; ///< where dots can be stuck on any of them
 };
 
 bool is_needed(const Definition& definition, std::string_view landmark) {
@@ -106,6 +108,21 @@ measure::Reading reading_of(const Protocol& protocol,
   return reading;
 }
 
+/// The same reading with every landmark on a dot that may be; nothing where none of those that are
+/// needed may.
+std::optional<measure::Reading>
+on_dots(measure::Reading reading, const measure::Spreads& spreads, const Definition& definition) {
+  bool any = false;
+  for (auto& landmark : reading.landmarks) {
+    const auto at = spreads.find(landmark.id);
+    if (at == spreads.end() || at->second.on_dot_mm <= 0)
+      continue;
+    landmark.how = measure::Placement::on_dot;
+    any = any || is_needed(definition, landmark.id);
+  }
+  return any ? std::optional(std::move(reading)) : std::nullopt;
+}
+
 /// Nothing when no protocol of the view has all of its landmarks.
 std::optional<Example> example_of(const practice::Practice& practice,
                                   const Schematics& schematics,
@@ -114,14 +131,18 @@ std::optional<Example> example_of(const practice::Practice& practice,
     if (!can_show(protocol, definition))
       continue;
     auto reading = reading_of(protocol, schematics.at(protocol.schematic), definition);
-    auto measurement =
-        measure::measure_placed(definition,
-                                measure::propagation(reading, practice::spreads(protocol)),
-                                reading,
-                                practice.bands);
+    const auto spreads = practice::spreads(protocol);
+    const auto measured = [&](const measure::Reading& each) {
+      return measure::measure_placed(
+          definition, measure::propagation(each, spreads), each, practice.bands);
+    };
+    Example example{&protocol, {}, measured(reading), std::nullopt};
+    if (const auto dotted = on_dots(reading, spreads, definition))
+      example.with_dots = measured(*dotted);
     std::erase_if(reading.landmarks,
                   [&](const auto& each) { return !is_needed(definition, each.id); });
-    return Example{&protocol, std::move(reading), std::move(measurement)};
+    example.marked = std::move(reading);
+    return example;
   }
   return std::nullopt;
 }
@@ -183,14 +204,21 @@ std::string legs_word(measure::Legs legs) {
   return {};
 }
 
+std::string doubt_of(const measure::Measurement& measurement) {
+  const auto unit = measurement.definition->unit;
+  return fmt::format(
+      "typical uncertainty (2u) {}, smallest detectable change {}",
+      report::quantity(measure::coverage_factor * measurement.standard_uncertainty, unit),
+      report::quantity(measure::smallest_detectable_change(measurement), unit));
+}
+
 std::string doubt_text(const std::optional<Example>& example) {
   if (!example || !example->measurement.measurable())
     return "Typical uncertainty: not computed, the schematic doesn't show it.";
-  const auto& each = example->measurement;
-  const auto unit = each.definition->unit;
-  return fmt::format("Typical uncertainty (2u): {}.<br>Smallest detectable change: {}.",
-                     report::quantity(measure::coverage_factor * each.standard_uncertainty, unit),
-                     report::quantity(measure::smallest_detectable_change(each), unit));
+  auto text = report::capital(doubt_of(example->measurement)) + ".";
+  if (example->with_dots && example->with_dots->measurable())
+    text += "<br>Points on stick-on dots: " + doubt_of(*example->with_dots) + ".";
+  return text;
 }
 
 /// A cell of a table must not end it.
@@ -226,28 +254,25 @@ std::string row(const practice::Practice& practice,
                      doubt_text(example));
 }
 
-constexpr std::string_view head =
-    "# Measurements\n\n"
-    "Made by `pritchel list measurements --markdown --drawings docs/drawings` from the table the\n"
-    "program measures by (`src/measure/table_*.cpp`) and `templates/`; a test fails when this "
-    "page\n"
-    "or a drawing is stale.\n\n"
-    "Drawings: what the measuring code itself constructs on the points of the protocol's "
-    "schematic.\n"
-    "Blue is bone, broken ochre hoof, dash-dotted green ground or plumb line, dark grey what is\n"
-    "measured. Toe, head or lateral side to the right.\n\n"
-    "`u` runs along the level towards the toe (from the side), lateral (from the front and from\n"
-    "behind), `n` square to it, upwards. slope(D, P) = atan2((P-D).n, (D-P).u). Wording is for "
-    "fore\n"
-    "limbs; for hind limbs palmar reads plantar. A band is what the named source gives, not a\n"
-    "target.\n\n"
-    "Typical uncertainty: of the schematic's own limb, drawn to scale, with the usual placement\n"
-    "spreads of one trained reader (`templates/protocols`) and a scale known to \u00b1 2 % (2u). "
-    "It\n"
-    "knows nothing of a picture taken askew: the checks do. Two readings of the same foot differ "
-    "by\n"
-    "more than the smallest detectable change, 1.96 \u221a2 u, in only 5 % of cases when nothing\n"
-    "changed.\n";
+constexpr std::string_view head = R"(# Measurements
+
+Made by `pritchel list measurements --markdown --drawings docs/drawings` from the table the program
+measures by (`src/measure/table_*.cpp`) and `templates/`; a test fails when this page or a drawing is
+stale.
+
+Drawings: what the measuring code itself constructs on the points of the protocol's schematic. Blue is
+bone, broken ochre hoof, dash-dotted green ground or plumb line, dark grey what is measured. Toe, head
+or lateral side to the right.
+
+`u` runs along the level towards the toe (from the side) or lateral (from the front and from behind),
+`n` square to it, upwards. slope(D, P) = atan2((P-D).n, (D-P).u). Wording is for fore limbs; for hind
+limbs palmar reads plantar. A band is what the named source gives, not a target.
+
+Typical uncertainty: of the schematic's own limb, drawn to scale, with the usual placement spreads of
+one trained reader (`templates/protocols`), by eye unless dots are named, and a scale known to ± 2 %
+(2u). It knows nothing of a picture taken askew: the checks do. Two readings of the same foot differ by
+more than the smallest detectable change, 1.96 √2 u, in only 5 % of cases when nothing changed.
+)";
 
 } // namespace
 
