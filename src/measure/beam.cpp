@@ -11,7 +11,7 @@
 namespace pritchel::measure {
 namespace {
 
-constexpr double refusal_chance = 0.05;
+constexpr double refusal_chance = 0.02;
 /// Two sides of a gap are told apart for good by three standard deviations.
 constexpr double chi_squared_slack = 9;
 
@@ -20,6 +20,9 @@ constexpr double chi_squared_slack = 9;
 /// them is congruent, own estimate.
 constexpr double lean_deg = 2.5;
 constexpr double lean_between_deg = 1.5;
+/// How squarely people aim along the foot by eye, standard deviation: own estimate. It tells two
+/// equally good places of the source apart.
+constexpr double aim_deg = 4;
 
 /// Unknowns: the source's two directions as shares of the distance, and two leans.
 constexpr std::size_t unknowns = 4;
@@ -97,12 +100,13 @@ void add_parting(Fit& fit, const Parting& pair, double sign, double distance) {
 Source placed_source(std::span<const Parting> partings,
                      const std::optional<Estimate>& by_edges,
                      double distance,
+                     double middle,
                      unsigned ways) {
   Fit fit;
   fit.add({0, 0, 1, 0}, 0, from_degrees(lean_deg));
   fit.add({0, 0, -1, 1}, 0, from_degrees(lean_between_deg));
-  // Nothing known beforehand: a source anywhere within a right angle of square.
-  fit.add({1, 0, 0, 0}, 0, 1);
+  // Nothing is known of the height beforehand: anywhere within a right angle of square.
+  fit.add({1, 0, 0, 0}, middle / distance, from_degrees(aim_deg));
   fit.add({0, 1, 0, 0}, 0, 1);
   if (by_edges)
     fit.add({0, 1, 0, 0}, by_edges->value / distance, by_edges->uncertainty / distance);
@@ -186,14 +190,15 @@ std::optional<double> obliquity_deg(double gap, double width) {
 
 std::vector<Source> source_places(std::span<const Parting> partings,
                                   const std::optional<Estimate>& by_edges,
-                                  double source_to_foot) {
+                                  double source_to_foot,
+                                  double middle) {
   const bool any_ahead = std::any_of(
       partings.begin(), partings.end(), [](const Parting& each) { return each.ahead.has_value(); });
   std::vector<Source> places;
   if (!any_ahead)
     return places;
   for (unsigned ways = 0; ways < 1U << partings.size(); ++ways)
-    places.push_back(placed_source(partings, by_edges, source_to_foot, ways));
+    places.push_back(placed_source(partings, by_edges, source_to_foot, middle, ways));
   std::sort(places.begin(), places.end(), [](const Source& a, const Source& b) {
     return a.chi_squared < b.chi_squared;
   });
@@ -273,7 +278,7 @@ ViewError chances(const std::vector<Branch>& branches, const ViewError& limit) {
   return {chance.palmar_angle_deg / weights, chance.sole_depth_mm / weights};
 }
 
-/// The limit that is passed with 5 %, by halving.
+/// The limit that is passed with that chance, by halving.
 ViewError bound_of(const std::vector<Branch>& branches) {
   ViewError low, high{90, 90};
   for (int i = 0; i < 40; ++i) {

@@ -69,10 +69,12 @@ struct Source {
 /// once for each choice of which twin is the nearer, kept while within three standard deviations
 /// of the best. The bones' own sideways lean over the block is estimated with it. `by_edges`: the
 /// height from the block's edges; without it the lean and the height can't be told apart and the
-/// height's uncertainty says so. Without a parting along the ground nothing is known.
+/// height's uncertainty says so. Without a parting along the ground nothing is known. `middle`:
+/// where along the ground a square beam passes, which people miss by some degrees.
 [[nodiscard]] std::vector<Source> source_places(std::span<const Parting> partings,
                                                 const std::optional<Estimate>& by_edges,
-                                                double source_to_foot);
+                                                double source_to_foot,
+                                                double middle);
 
 /// What the view's error depends on, as read.
 struct SideOn {
@@ -97,7 +99,7 @@ struct ViewError {
 [[nodiscard]] ViewError view_error(const SideOn& foot, double ahead, double height, double lean);
 
 /// The likely error at the best of the places, and the one that is passed with a chance of one in
-/// twenty over all that is uncertain of foot and source.
+/// fifty over all that is uncertain of foot and source.
 struct ViewVerdict {
   ViewError likely;
   ViewError bound;

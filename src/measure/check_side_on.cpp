@@ -15,42 +15,44 @@ namespace {
 /// Sizes of the adult foot as shares of the solar border's length (62-75 mm, middle 68): from
 /// memory and own estimates, the middle of the range each.
 namespace share {
-constexpr double condyles = 26.0 / 68;  ///< between the condyles' ridges
+constexpr double condyles = 25.0 / 68;  ///< between the condyles' ridges
 constexpr double processes = 57.0 / 68; ///< between the palmar processes
 constexpr double margins = 77.0 / 68;   ///< between the solar margins at their widest
-constexpr double hoof_half = 62.0 / 68; ///< of the bearing border, where it is widest
-constexpr double joint_behind_tip = 48.0 / 68;
-constexpr double unsure = 0.10; ///< of such a width, standard, as a share
+constexpr double sole_half = 24.0 / 68; ///< of the sole that the walls leave visible at the tip
+constexpr double unsure = 0.07;         ///< of such a width, standard, as a share
 } // namespace share
 
-/// Which of a pair's gaps is that of one and the same point: corners part both ways, arcs and
-/// margins only across.
-enum class Sharp { both_ways, upwards };
+/// In which direction a pair's gap is that of one and the same point, by its definition: the back
+/// edges of the condyles are placed at one height, the solar margins straight above one another.
+enum class Gap { along, up, both_ways };
 
 struct Twins {
   std::string_view first;
   std::string_view second;
   double width_share;
   Bone bone;
-  Sharp sharp;
+  Gap gap;
+  double unsure_along =
+      0; ///< least spread along the ground, mm: the lowest point of an arc is flat
 };
 constexpr std::array all_twins = {
     Twins{"p2-condyle-palmar-1",
           "p2-condyle-palmar-2",
           share::condyles,
           Bone::short_pastern,
-          Sharp::both_ways},
+          Gap::along},
     Twins{"p2-condyle-distal-1",
           "p2-condyle-distal-2",
           share::condyles,
           Bone::short_pastern,
-          Sharp::upwards},
+          Gap::both_ways,
+          1.0},
     Twins{"p3-palmar-process-1",
           "p3-palmar-process-2",
           share::processes,
           Bone::coffin,
-          Sharp::both_ways},
-    Twins{"p3-solar-border-1", "p3-solar-border-2", share::margins, Bone::coffin, Sharp::upwards}};
+          Gap::both_ways},
+    Twins{"p3-solar-border-1", "p3-solar-border-2", share::margins, Bone::coffin, Gap::up}};
 
 double solar_length(const CheckWork& work) {
   return distance(work.at("p3-tip"), work.at("p3-palmar-process"));
@@ -65,10 +67,13 @@ Parting parting(const CheckWork& work, const Twins& twins) {
   const auto a = work.at(twins.first), b = work.at(twins.second);
   Parting found{.bone = twins.bone,
                 .middle = midpoint(a, b),
-                .width = twins.width_share * solar_length(work),
-                .up = gap(a.y - b.y, work.unsure_up(twins.first), work.unsure_up(twins.second))};
-  if (twins.sharp == Sharp::both_ways)
-    found.ahead = gap(a.x - b.x, work.unsure_along(twins.first), work.unsure_along(twins.second));
+                .width = twins.width_share * solar_length(work)};
+  if (twins.gap != Gap::up)
+    found.ahead = gap(a.x - b.x,
+                      std::max(work.unsure_along(twins.first), twins.unsure_along),
+                      std::max(work.unsure_along(twins.second), twins.unsure_along));
+  if (twins.gap != Gap::along)
+    found.up = gap(a.y - b.y, work.unsure_up(twins.first), work.unsure_up(twins.second));
   return found;
 }
 
@@ -102,7 +107,7 @@ std::optional<Estimate> height_if_edges(const CheckWork& work) {
 std::optional<Estimate> apparent_roll(const CheckWork& work) {
   double weights = 0, sum = 0;
   for (const auto& each : partings(work)) {
-    if (each.bone != Bone::coffin)
+    if (each.bone != Bone::coffin || !each.up)
       continue;
     const double angle = obliquity_deg(std::abs(each.up->value), each.width).value_or(90);
     const double u = in_degrees(each.up->uncertainty / each.width);
@@ -132,20 +137,6 @@ Estimate middle_of_foot(const CheckWork& work) {
   const double toe = toe_on_ground(work).value_or(tip.x + 0.6 * length);
   const double heel = work.has("heel-ground") ? work.at("heel-ground").x : process.x - 0.4 * length;
   return {0.5 * (toe + heel), aimed_mm};
-}
-
-/// Half the width of the sole level with P3's tip, between the inner edges of the bearing border:
-/// its plan is taken as half an ellipse in front of the coffin joint, where the foot is widest.
-double sole_half_width(const CheckWork& work) {
-  constexpr double border = 18; // wall, white line and the border's inner slope, mm
-  const double length = solar_length(work);
-  const double tip = work.at("p3-tip").x;
-  const double joint = tip - share::joint_behind_tip * length;
-  constexpr double usual_reach = 92.0 / 68; // coffin joint to toe
-  const double toe = toe_on_ground(work).value_or(joint + usual_reach * length);
-  const double reach = std::max(toe - border, tip + 1) - joint;
-  const double forward = std::clamp((tip - joint) / reach, 0.0, 1.0);
-  return (share::hoof_half * length - border) * std::sqrt(1 - forward * forward);
 }
 
 Estimate sized(double width) {
@@ -182,11 +173,11 @@ SideOn side_on(const CheckWork& work) {
           .sole_slope = sole_slope(work),
           .middle = middle_of_foot(work),
           .process_half_width = sized(0.5 * share::processes * length),
-          .sole_half_width = sized(sole_half_width(work)),
+          .sole_half_width = sized(share::sole_half * length),
           .source_to_foot = work.source_to_foot()};
 }
 
-/// With the block's edges the beam is known well enough to refuse on a chance of one in twenty;
+/// With the block's edges the beam is known well enough to refuse on a chance of one in fifty;
 /// without them the bone's own lean drowns it, and only caution can be asked for.
 Fitness judged(const CheckLimit& limit, double bound, bool sharp) {
   if (sharp && bound > *limit.refuse)
@@ -376,8 +367,10 @@ void check_side_on(const CheckWork& work, std::vector<Check>& checks) {
     checks.push_back(not_checked(work));
     return;
   }
-  const auto sources =
-      source_places(partings(work), height_if_edges(work), work.source_to_foot().value);
+  const auto sources = source_places(partings(work),
+                                     height_if_edges(work),
+                                     work.source_to_foot().value,
+                                     middle_of_foot(work).value);
   checks.push_back(sources.empty() ? not_checked(work) : obliquity(work, sources));
   if (!sources.empty())
     checks.push_back(yaw(work, sources.front().ahead));

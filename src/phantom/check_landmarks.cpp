@@ -14,6 +14,8 @@ namespace {
 /// Half the block's width across a lateromedial beam and its length along a dorsopalmar one.
 constexpr double block_half_width = 75;
 constexpr double block_half_length = 95;
+/// Beyond this the wall's shadow covers the sole's outline. Own estimate.
+constexpr double seen_half_width = 25;
 
 void add_twins(std::vector<Landmark>& all,
                const std::string& stem,
@@ -104,7 +106,7 @@ double sole_half_width(const Foot& foot, double x) {
            border + 5;
   };
   double low = 0;
-  double high = foot.half_width(y, 1);
+  double high = seen_half_width * foot.k;
   for (int i = 0; i < 30; ++i) {
     const double z = 0.5 * (low + high);
     (flat(z) ? low : high) = z;

@@ -26,8 +26,9 @@ enum class Follows { mean, medial, lateral };
 /// single witness, or none, show where their point does.
 Pixel shown(const Landmark& landmark, const Camera& camera, Follows follows);
 
-/// Half the distance between the two sides of the outer sole's flat part at x, mm: what makes the
-/// sole's line part in a slanted view.
+/// Half the distance between the two sides of the outer sole at x whose outlines a reader may
+/// follow, mm: its flat part, as far as the walls leave it visible. What makes the sole's line part
+/// in a slanted view.
 double sole_half_width(const Foot& foot, double x);
 
 } // namespace pritchel::phantom
