@@ -26,7 +26,7 @@ after(async () => {
 });
 
 /** Side of the picture to which the horse's front lies. */
-const toward = ({ landmarks }) => (landmarks["ground-toe"].px[0] < landmarks["ground-heel"].px[0] ? "left" : "right");
+const toward = ({ landmarks }) => (landmarks["wall-toe-ground"].px[0] < landmarks["ground-heel"].px[0] ? "left" : "right");
 
 /** A new horse's visit with the photo, opened and unanswered. */
 async function with_photo(t, name, size, by, { file }) {
@@ -158,22 +158,25 @@ test("an unconfirmed offer is forgotten, never saved", async (t) => {
 test("a foot's photo gets its millimetres from a known length by two points", async (t) => {
   const { page, person } = await with_photo(t, "Known length", "laptop", "mouse", foot);
   await answer(page, { protocol: "foot-side", side: "left", end: "fore", toward: toward(foot.truth), shoeing: "bare", loading: "weight-bearing", scale: "marker" });
-  // Truth: two corners of one row of the drawn card, as far apart as the card's squares are large.
-  const corners = foot.truth.card.corners_px;
-  await page.locator('input[name="length_mm"]').fill("120");
+  // Truth: the drawn foot's own length on the ground, as a tape would give it. The ends are taken a
+  // tenth inwards, so that no other point lies on them.
+  const [toe, heel] = ["wall-toe-ground", "heel-ground"].map((id) => foot.truth.landmarks[id]);
+  const length = (0.8 * Math.hypot(toe.plane_mm[0] - heel.plane_mm[0], toe.plane_mm[1] - heel.plane_mm[1])).toFixed(1);
+  const between = (/** @type {number} */ share) => toe.px.map((each, at) => each + share * (heel.px[at] - each));
+  await page.locator('input[name="length_mm"]').fill(length);
   await page.locator('input[name="length_mm"]').blur();
   await page.locator('input[name="offset_mm"]').fill("0");
   await page.locator('input[name="offset_mm"]').blur();
   await page.getByRole("button", { name: "That is right" }).click();
   await page.locator(".confirm").waitFor({ state: "hidden" });
   assert.equal(await person.asked(), "marker-1");
-  await person.tap(corners[0]);
+  await person.tap(between(0.1));
   await expect_soon(async () => (await person.asked()) === "marker-2");
-  await person.tap(corners[4]);
+  await person.tap(between(0.9));
   await person.place_all(foot.truth.landmarks);
   await person.saved();
   await page.locator('.tabs [data-tab="numbers"]').click();
-  await expect_soon(async () => (await page.locator(".numbers .scale").textContent())?.includes("120"));
+  await expect_soon(async () => (await page.locator(".numbers .scale").textContent())?.includes(length));
   const numbers = await person.numbers();
   assert.ok(Object.keys(numbers).length >= 5, Object.keys(numbers).join());
   await shot(page, "photo-known-length");

@@ -59,6 +59,7 @@ TEST_CASE("the card in a photo is found over HTTP, tried and kept as its scale",
   CHECK_FALSE(unsaid.at("cautions").empty()); // nobody said how far in front the card stood
   scale["offset_mm"] = 0;
   const auto said = running.post(path, {{"scale", scale}}).at("calibration");
+  INFO(unsaid << said);
   CHECK(said.at("cautions").size() < unsaid.at("cautions").size());
 
   const auto kept = running
@@ -84,6 +85,7 @@ TEST_CASE("a ball on a radiograph is found over HTTP", "[serve]") {
       running, {.columns = 600, .rows = 500, .disc_x = 203.3, .disc_y = 151.7, .disc_radius = 40});
   const auto balls =
       running.post(job.case_path + "/find/" + job.digest + "/balls", json::object()).at("balls");
+  INFO(balls);
   REQUIRE(balls.size() == 1);
   CHECK(std::abs(balls[0].at("x").get<double>() - 203.3) < 0.5);
   CHECK(std::abs(balls[0].at("y").get<double>() - 151.7) < 0.5);
@@ -110,11 +112,11 @@ TEST_CASE("what can't be found or followed is one sentence and changes nothing",
   const auto film = job.case_path + "/find/" + job.digest;
   CHECK_FALSE(sentence(running.post(job.find("card"), json::object(), 400)).empty());
   CHECK(sentence(running.post(film + "/card", json::object(), 400)) ==
-        "The picture is a radiograph: the printed card is looked for in photos.");
+        "The picture is a radiograph; the printed card is looked for in photos.");
   CHECK(sentence(running.post(job.find("balls"), json::object(), 400)) ==
-        "The picture is a photo: marker balls are looked for on radiographs.");
+        "The picture is a photo; marker balls are looked for on radiographs.");
   CHECK(sentence(running.post(film + "/ends", {{"landmarks", json::object()}}, 400)) ==
-        "The two ends aren't placed: place marker-1 and marker-2 first.");
+        "The two ends aren't placed; place marker-1 and marker-2 first.");
   running.post(film + "/ends", json::object(), 400);
   running.post(job.case_path + "/find/" + std::string(64, '0') + "/card", json::object(), 404);
   running.post("/api/cases/nobody/find/" + job.photo + "/card", json::object(), 404);

@@ -57,5 +57,5 @@ function line(wishes, check, lit, titles, limb) {
       h("span", { class: "check-title" }, worded_for(limb, check.title)),
       h("span", { class: "check-verdict" }, word(words.checks.verdicts, check.verdict)),
       h("span", { class: "check-sentence" }, worded_for(limb, check.sentence)),
-      lit && touched.length > 0 && h("span", { class: "check-touches" }, words.checks.touches(touched.join("; ")))));
+      lit && touched.length > 0 && h("span", { class: "check-touches" }, words.checks.touches(touched))));
 }

@@ -42,13 +42,15 @@ export function dots(wishes) {
     if (!open || !wanted) return;
     const limb = entry_of(state)?.limb ?? "";
     const titles = new Map(guides.map((each) => [each.id, worded_for(limb, each.title)]));
-    fresh([open.digest, open.found, turn, state.practice], () => [
+    const joints = guides.filter((each) => each.dot).map((each) => each.id);
+    fresh([open.digest, open.found, turn, state.practice], () => open.found.offers.length > 0 ? [
+      open.found.said && h("p", { class: "found-said", role: "status" }, open.found.said),
+      offers(wishes, open.found, joints, titles),
+    ] : [
       h("p", { class: "hint" }, words.dots.lead),
       [0, 1].map((n) => colour(wishes, open.found, named, n, choose)),
       button(busy ? words.confirm.looking : words.dots.find, look,
         { class: "main", disabled: busy || !ready(open.found, named), "data-key": "find-dots" }),
-      open.found.said && h("p", { class: "found-said", role: "status" }, open.found.said),
-      offers(wishes, open.found, guides.filter((each) => each.dot).map((each) => each.id), titles),
     ]);
   }
   return { element, update: draw };
@@ -96,21 +98,20 @@ async function find(wishes, named) {
 function offers(wishes, found, joints, titles) {
   const w = words.dots;
   const all = found.offers;
-  if (all.length === 0) return null;
   const every = all.map((each) => each.n);
   const named = all.filter((each) => each.id).map((each) => each.n);
   const confirm = (/** @type {number[]} */ numbers) => wishes.dispatch({ type: "offers-confirmed", numbers });
   const drop = (/** @type {number[]} */ numbers) => wishes.dispatch({ type: "offers-dropped", numbers });
   return h("div", { class: "offers" },
     h("p", {}, h("strong", {}, w.offered(all.length)), ` ${w.offered_lead}`),
+    h("div", { class: "row" },
+      button(w.confirm_all, () => confirm(named), { class: "main", "data-key": "confirm-all", disabled: named.length === 0 }),
+      button(w.drop_all, () => drop(every), { class: "plain", "data-key": "drop-all" })),
     h("ul", {}, all.map((each) => h("li", { "data-offer": each.id, "data-n": each.n },
       h("span", { class: "offer-sign", "aria-hidden": "true" }),
       h("label", { class: "offer-title" }, h("span", {}, w.number(each.n)), which(wishes, each, joints, titles)),
       button(w.confirm, () => confirm([each.n]), { "data-key": `confirm-${each.n}`, disabled: !each.id }),
-      button(w.drop, () => drop([each.n]), { class: "plain", "data-key": `drop-${each.n}` })))),
-    h("div", { class: "row" },
-      button(w.confirm_all, () => confirm(named), { class: "main", "data-key": "confirm-all", disabled: named.length === 0 }),
-      button(w.drop_all, () => drop(every), { class: "plain", "data-key": "drop-all" })));
+      button(w.drop, () => drop([each.n]), { class: "plain", "data-key": `drop-${each.n}` })))));
 }
 
 /** Which joint a dot marks. @param {import("./panel.js").Wishes} wishes

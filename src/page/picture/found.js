@@ -6,7 +6,7 @@
  * @typedef {import("./ink.js").Inks} Inks
  * @typedef {import("../state/types.js").Spot} Spot
  */
-import { write } from "./overlay.js";
+import { label_font, write } from "./overlay.js";
 
 /**
  * @param {CanvasRenderingContext2D} to @param {import("../state/found.js").Found} found
@@ -19,7 +19,7 @@ export function paint_found(to, found, titles, transform, inks) {
   for (const each of found.offers) {
     const p = transform.to_screen(each);
     tilted(to, p, 11, inks);
-    write(to, `${each.n}? ${titles.get(each.id) ?? ""}`, { x: p.x + 17, y: p.y }, "left", inks);
+    beside(to, `${each.n}? ${titles.get(each.id) ?? ""}`, p, inks);
   }
 }
 
@@ -30,11 +30,19 @@ export function ring_points(to, places, transform, inks) {
   for (const each of places) ring(to, transform.to_screen(each), 17, [], 2.6, inks);
 }
 
+/** A title right of its dot, or left where it would be pushed over it.
+ * @param {CanvasRenderingContext2D} to @param {string} text @param {Spot} p @param {Inks} inks */
+function beside(to, text, p, inks) {
+  to.font = label_font;
+  const right = p.x + 17 + to.measureText(text).width < to.canvas.clientWidth - 6;
+  write(to, text, { x: p.x + (right ? 17 : -17), y: p.y }, right ? "left" : "right", inks);
+}
+
 /** @param {CanvasRenderingContext2D} to @param {Spot} p @param {Inks} inks */
 function square(to, p, inks) {
   to.beginPath();
-  to.rect(p.x - 3.5, p.y - 3.5, 7, 7);
-  strokes(to, [], 1.4, inks);
+  to.rect(p.x - 2.5, p.y - 2.5, 5, 5);
+  strokes(to, [], 1.2, inks);
 }
 
 /** @param {CanvasRenderingContext2D} to @param {import("../state/types.js").Ball} seen

@@ -9,6 +9,7 @@
 const stroke = 1.5;
 const halo = 3;
 const quiet = 0.55;
+export const label_font = "600 15px Inter, 'DejaVu Sans', sans-serif";
 const leader = "faint"; // from a label to what it speaks of: nothing without its label
 
 /**
@@ -97,7 +98,7 @@ function label(to, item, transform, inks) {
  * @param {string} text @param {{x: number, y: number}} at @param {string} anchor
  * @param {Inks} inks */
 export function write(to, text, at, anchor, inks) {
-  to.font = "600 15px Inter, 'DejaVu Sans', sans-serif";
+  to.font = label_font;
   to.textAlign = "left";
   to.textBaseline = "middle";
   const width = to.measureText(text).width;

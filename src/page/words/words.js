@@ -240,7 +240,8 @@ export const words = {
   checks: {
     title: "Fit to measure?",
     verdicts: { fit: "fit", caution: "with caution", unfit: "not fit", "not-checked": "not checked" },
-    touches: (/** @type {string} */ titles) => `Touches: ${titles}`,
+    touches: (/** @type {string[]} */ titles) =>
+      `Touches: ${titles.slice(0, 6).join("; ")}${titles.length > 6 ? ` and ${titles.length - 6} more` : ""}`,
     beside: (/** @type {string} */ titles) => `With caution: ${titles}`,
   },
 
