@@ -98,12 +98,6 @@ std::string quantity(double value, measure::Unit unit) {
   return with_unit(for_people(value, measure::decimals(unit)), unit);
 }
 
-std::string expanded(double standard_uncertainty, measure::Unit unit) {
-  return "\u00b1\u202f" + with_unit(for_people(measure::coverage_factor * standard_uncertainty,
-                                               measure::decimals(unit)),
-                                    unit);
-}
-
 std::string status_word(measure::Status status) {
   switch (status) {
   case measure::Status::within:

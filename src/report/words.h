@@ -27,8 +27,6 @@ word(const practice::Practice& practice, std::string_view key, std::string_view 
 with_uncertainty(double value, double standard_uncertainty, measure::Unit unit);
 /// "3.2°", "14.9 mm"
 [[nodiscard]] std::string quantity(double value, measure::Unit unit);
-/// "±1.8°", expanded (k = 2)
-[[nodiscard]] std::string expanded(double standard_uncertainty, measure::Unit unit);
 /// "within", "can't tell", ...
 [[nodiscard]] std::string status_word(measure::Status status);
 /// "2 to 10°", "from 15 mm", "up to 5°"
