@@ -13,6 +13,7 @@ using pritchel::phantom::DicomOptions;
 using pritchel::phantom::DistanceNote;
 using pritchel::phantom::Facing;
 using pritchel::phantom::Limb;
+using pritchel::phantom::Pictures;
 using pritchel::phantom::Polarity;
 using pritchel::phantom::Quality;
 using pritchel::phantom::SamplePicture;
@@ -34,6 +35,7 @@ struct Wish {
   double spacing_mm = 0.148;
   Polarity polarity = Polarity::monochrome2;
   DicomOptions dicom;
+  bool texts_only = false;
 };
 
 int finish(const pritchel::Result<void>& result) {
@@ -108,6 +110,7 @@ int main(int argc, char** argv) {
   sample.add_option("folder", wish.folder, "where to write them")->required();
   sample.add_option("--quality", wish.quality, "full, or draft for speed")
       ->transform(words<Quality>({{"full", Quality::full}, {"draft", Quality::draft}}));
+  sample.add_flag("--texts-only", wish.texts_only, "truth and readings again, pictures left alone");
   CLI::App& foot = *app.add_subcommand("foot", "one picture of a foot drawn by a number");
   add_foot_options(foot, wish);
   pritchel::phantom::PhotoWish photo_wish;
@@ -121,8 +124,10 @@ int main(int argc, char** argv) {
     return make_one(wish);
   if (photo.parsed())
     return finish(pritchel::phantom::make_photo(photo_wish));
-  return finish(
-      pritchel::phantom::write_sample_case(wish.folder, wish.quality, [](const std::string& name) {
-        std::cout << name << '\n' << std::flush;
-      }));
+  return finish(pritchel::phantom::write_sample_case(
+      wish.folder,
+      wish.texts_only ? Pictures::left_alone : Pictures::written,
+      wish.quality,
+      [](const std::string& name) { std::cout << name << '\n'
+                                              << std::flush; }));
 }

@@ -164,15 +164,11 @@ std::vector<SamplePicture> sample_case() {
   return all;
 }
 
-Result<void> write_picture(const std::filesystem::path& folder,
-                           const SamplePicture& picture,
-                           Quality quality,
-                           const DicomOptions& options) {
+namespace {
+
+Result<void> write_texts(const std::filesystem::path& folder, const SamplePicture& picture) {
   const Foot foot = make_foot(picture.foot);
   const std::string file = picture.name + ".dcm";
-  const Film film = make_film(foot, picture.shot, quality);
-  PRITCHEL_CHECK(
-      write_dicom(folder / file, film, foot, picture.shot, Horse{}, picture.occasion, options));
   PRITCHEL_CHECK(
       save_text(folder / (picture.name + ".truth.json"), truth_json(foot, picture.shot, file)));
   const std::string& d = picture.occasion.date;
@@ -187,7 +183,22 @@ Result<void> write_picture(const std::filesystem::path& folder,
                    reading_json(foot, picture.shot, file, reader));
 }
 
+} // namespace
+
+Result<void> write_picture(const std::filesystem::path& folder,
+                           const SamplePicture& picture,
+                           Quality quality,
+                           const DicomOptions& options) {
+  const Foot foot = make_foot(picture.foot);
+  const std::string file = picture.name + ".dcm";
+  const Film film = make_film(foot, picture.shot, quality);
+  PRITCHEL_CHECK(
+      write_dicom(folder / file, film, foot, picture.shot, Horse{}, picture.occasion, options));
+  return write_texts(folder, picture);
+}
+
 Result<void> write_sample_case(const std::filesystem::path& folder,
+                               Pictures pictures,
                                Quality quality,
                                const std::function<void(const std::string&)>& tell) {
   std::error_code trouble;
@@ -196,7 +207,10 @@ Result<void> write_sample_case(const std::filesystem::path& folder,
     return fail(folder.string(), "could not be made", "choose another folder", Trouble::outside);
   for (const SamplePicture& picture : sample_case()) {
     tell(picture.name);
-    PRITCHEL_CHECK(write_picture(folder, picture, quality, {}));
+    if (pictures == Pictures::left_alone)
+      PRITCHEL_CHECK(write_texts(folder, picture));
+    else
+      PRITCHEL_CHECK(write_picture(folder, picture, quality, {}));
   }
   return {};
 }

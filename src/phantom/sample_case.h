@@ -22,9 +22,13 @@ struct SamplePicture {
 /// trimmed and shod with a rolled toe set back.
 std::vector<SamplePicture> sample_case();
 
+/// Whether the pictures themselves are made again, which takes long, or only what is told of them.
+enum class Pictures { written, left_alone };
+
 /// Writes each picture as NAME.dcm with NAME.truth.json and NAME.reading.json; `tell` hears each
 /// name.
 Result<void> write_sample_case(const std::filesystem::path& folder,
+                               Pictures pictures,
                                Quality quality,
                                const std::function<void(const std::string&)>& tell);
 
