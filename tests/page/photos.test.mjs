@@ -127,6 +127,8 @@ for (const [size, by] of [["laptop", "mouse"], ["tablet", "touch"], ["upright", 
     await person.saved();
     await person.show_numbers();
     await expect_soon(async () => Object.keys(await person.numbers()).length >= 5);
+    const touched = page.locator(".number .cautions");
+    if (await page.locator(".check-list li.caution").count()) assert.ok((await touched.count()) > 0, "a caution stands beside each number it touches");
     await shot(page, `photo-${size}-5-numbers`);
     await nothing_clipped(page);
     assert.deepEqual(seen, { complaints: [], strangers: [] });
@@ -217,6 +219,25 @@ test("the sample film's checks stand above its numbers, and one shows its points
   await folded.waitFor();
   await folded.click();
   await expect_soon(async () => (await page.locator(".numbers .folded .not-measurable").first().isVisible()));
+});
+
+test("the sample film's ball is found, chosen and asked about", async (t) => {
+  const { page, context } = await onlooker.page("laptop", served.address);
+  t.after(() => context.close());
+  const person = new Person(page, "mouse");
+  await person.open_horse(sample_horse);
+  await person.open_picture("2 March 2026", "left fore, side view");
+  await person.say_name("Ball");
+  await page.locator(".loading").waitFor({ state: "hidden" });
+  await page.locator('fieldset[data-name="scale"] input[value="ball"]').check();
+  await page.getByRole("button", { name: "Find the ball" }).click();
+  await page.locator('fieldset[data-name="ball"] input').first().check();
+  await page.getByLabel("Diameter of the ball, mm").fill("25");
+  await page.getByLabel("Diameter of the ball, mm").blur();
+  await page.getByText("Still to answer").filter({ hasText: "how far it stood" }).waitFor();
+  await page.getByLabel("I don't know").check();
+  await page.locator(".scale-said").filter({ hasText: "25" }).waitFor();
+  await shot(page, "film-ball");
 });
 
 test("what isn't a limb's photo gets one sentence", async (t) => {

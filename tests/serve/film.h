@@ -17,7 +17,8 @@ struct FilmSettings {
   std::string laterality = "L";
   std::string view_position = "LM";
   int seed = 1; ///< another number is another film
-  /// A bright disc with an edge of one pixel; none with radius 0. Pixels.
+  /// The shadow of a steel ball, blurred over one pixel: values go with the logarithm of the
+  /// exposure, of which the ball lets 0.5 % through. None with radius 0. Pixels.
   double disc_x = 0;
   double disc_y = 0;
   double disc_radius = 0;
@@ -53,8 +54,11 @@ public:
         settings.disc_radius - std::hypot(x - settings.disc_x, y - settings.disc_y);
     if (settings.disc_radius <= 0)
       return ground;
+    constexpr double let_through = 0.005;
     const double share = std::clamp(inside + 0.5, 0.0, 1.0);
-    return static_cast<int>(std::lround(share * 4000 + (1 - share) * ground / 8));
+    const double exposure = 1 - share * (1 - let_through);
+    return static_cast<int>(std::lround(3800 * std::log(exposure) / std::log(let_through))) +
+           ground / 32;
   }
 
 private:

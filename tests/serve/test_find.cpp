@@ -52,7 +52,10 @@ TEST_CASE("the card in a photo is found over HTTP, tried and kept as its scale",
     CHECK(std::abs(each.at("y").get<double>() - at.y) < 0.3);
   }
 
-  json scale{{"kind", "card"}, {"paper", "a4"}, {"corners", corners_of(seen)}};
+  json scale{{"kind", "card"},
+             {"paper", "a4"},
+             {"corners", corners_of(seen)},
+             {"camera_distance_mm", 4000}};
   const auto path = job.case_path + "/scale/" + job.photo;
   const auto unsaid = running.post(path, {{"scale", scale}}).at("calibration");
   CHECK(unsaid.at("has_scale") == true);
@@ -78,7 +81,8 @@ TEST_CASE("the card in a photo is found over HTTP, tried and kept as its scale",
   CHECK(again == kept);
 }
 
-// Truth: a disc of radius 40 px drawn at 203.3, 151.7; half a pixel stands for its stepped edge.
+// Truth: the shadow of a ball of radius 40 px drawn at 203.3, 151.7 (film.h); half a pixel for a
+// blur of one.
 TEST_CASE("a ball on a radiograph is found over HTTP", "[serve]") {
   Running running;
   const Prepared job(
