@@ -45,8 +45,11 @@ export function confirm(wishes) {
   /** @param {import("../state/types.js").Scale} scale */
   async function try_scale(scale) {
     const { open, place } = wishes.state();
-    if (!open || !place.case_id || scale_missing(scale)) return answer({ said: null });
-    const said = await wishes.server.try_scale(place.case_id, open.digest, scale, open.points.now.landmarks);
+    /** @type {import("../state/types.js").Landmarks} */
+    const landmarks = open?.points.now.landmarks ?? {};
+    const ends_missing = scale.kind === "marker" && !(landmarks["marker-1"] && landmarks["marker-2"]);
+    if (!open || !place.case_id || ends_missing || scale_missing(scale)) return answer({ said: null });
+    const said = await wishes.server.try_scale(place.case_id, open.digest, scale, landmarks);
     if (asked?.answers.scale === scale) answer({ said });
   }
   /** What was found and kept earlier is drawn again. @param {import("../state/types.js").Scale} scale */
