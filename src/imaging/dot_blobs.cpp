@@ -121,11 +121,13 @@ double rim_share(const cv::Mat1f& like, const Ray& ray, double inside) {
   if (inside < 1.25 * outside + 1e-4)
     return 0;
   const double half_way = 0.5 * (inside + outside);
-  constexpr double step = 0.05;
+  constexpr int steps = 18;
+  constexpr double step = (outside_from - inside_to) / steps;
   double before = along(inside_to);
   if (before < half_way)
     return 0;
-  for (double share = inside_to + step; share <= outside_from; share += step) {
+  for (int i = 1; i <= steps; ++i) {
+    const double share = inside_to + i * step;
     const double here = along(share);
     if (here < half_way)
       return share - step * (half_way - here) / (before - here);
@@ -222,6 +224,7 @@ Rim rim_of(const cv::Mat1f& like, const Blob& start) {
       return rim;
     Blob fit = fitted(points);
     std::vector<double> off;
+    off.reserve(points.size());
     for (const cv::Point2f& p : points)
       off.push_back(std::abs(radius_share(fit, p) - 1));
     const double limit = 3 * std::max(median(off), 0.01);

@@ -75,6 +75,7 @@ std::vector<Dot> without_doubles(std::vector<Found> all) {
       *same = f;
   }
   std::vector<Dot> dots;
+  dots.reserve(kept.size());
   for (const Found& f : kept)
     dots.push_back(f.dot);
   return dots;
@@ -185,15 +186,15 @@ std::optional<PickedDot> picked_dot(const Picture& photo, const ImagePoint& at) 
     return std::nullopt;
   const cv::Mat3b rgb = pixels_of(photo);
   const int reach = static_cast<int>(widest_share * std::max(rgb.cols, rgb.rows));
-  const cv::Rect window = cv::Rect(click.x - reach, click.y - reach, 2 * reach + 1, 2 * reach + 1) &
-                          cv::Rect({}, rgb.size());
+  const auto window = cv::Rect(click.x - reach, click.y - reach, 2 * reach + 1, 2 * reach + 1) &
+                      cv::Rect({}, rgb.size());
   const cv::Mat3f light = linear_light(rgb(window));
   const cv::Point middle = click - window.tl();
   const cv::Scalar mean = cv::mean(light(cv::Rect(middle.x - 1, middle.y - 1, 3, 3)));
   const cv::Mat1f like = likeness(
       light,
       {static_cast<float>(mean[0]), static_cast<float>(mean[1]), static_cast<float>(mean[2])});
-  const double here = static_cast<double>(like(middle));
+  const auto here = static_cast<double>(like(middle));
   for (const double share : {0.5, 0.6, 0.7, 0.8}) {
     cv::Mat1i labels;
     cv::connectedComponents(cv::Mat1b(like > share * here), labels, 4);

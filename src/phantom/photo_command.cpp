@@ -1,5 +1,6 @@
 #include "phantom/photo_command.h"
 
+#include "imaging/find_dots.h"
 #include "phantom/photo_card.h"
 
 #include <map>
@@ -12,14 +13,9 @@ template <class T> CLI::CheckedTransformer words(std::map<std::string, T> of) {
   return CLI::CheckedTransformer(std::move(of));
 }
 
-const std::map<std::string, Rgb>& foil_colours() {
-  static const std::map<std::string, Rgb> colours{{"orange", {240, 110, 20}},
-                                                  {"white", {238, 238, 235}},
-                                                  {"green", {30, 165, 70}},
-                                                  {"blue", {30, 90, 205}},
-                                                  {"yellow", {245, 215, 30}},
-                                                  {"pink", {245, 70, 150}}};
-  return colours;
+Rgb foil(const std::string& name) {
+  const auto c = imaging::dot_colour(name).value_or(imaging::DotColour{});
+  return {static_cast<double>(c.red), static_cast<double>(c.green), static_cast<double>(c.blue)};
 }
 
 } // namespace
@@ -63,7 +59,7 @@ CLI::App& add_photo_command(CLI::App& app, PhotoWish& wish) {
   photo.add_option("--card-turned", wish.card_turned_deg, "card turned against the limb, degrees");
   photo.add_option("--dots", wish.dot_colours, "two colours of the stick-on dots")
       ->expected(2)
-      ->check(CLI::IsMember(foil_colours()));
+      ->check(CLI::IsMember({"orange", "white", "green", "blue", "yellow", "pink"}));
   photo.add_option("--lookalikes", wish.lookalikes, "discs in the dots' colours on the wall");
   photo.add_option("--size", wish.long_side, "longer side in pixels")->check(CLI::Range(200, 6000));
   photo.add_flag("--no-card", wish.no_card);
@@ -101,8 +97,7 @@ PhotoParameters photo_parameters(const PhotoWish& wish) {
     lay(p.sheet->turned_deg, wish.card_turned_deg);
   }
   if (wish.dot_colours.size() == 2)
-    p.dot_colours = {foil_colours().at(wish.dot_colours[0]),
-                     foil_colours().at(wish.dot_colours[1])};
+    p.dot_colours = {foil(wish.dot_colours[0]), foil(wish.dot_colours[1])};
   p.lookalikes = wish.lookalikes;
   if (wish.no_card)
     p.sheet.reset();

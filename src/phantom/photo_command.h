@@ -5,17 +5,18 @@
 
 #include <CLI/CLI.hpp>
 
-#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
 
 namespace pritchel::phantom {
 
-/// Adds the command; what it asks for is kept in `wish`.
+/// What was asked for. Options lie over what the seed draws where they are given.
 struct PhotoWish {
   std::string folder;
   std::string name;
   PhotoSubject subject = PhotoSubject::fore_side;
   std::uint64_t seed = 1;
-  // Laid over what the seed draws where they are given.
   std::optional<Coat> coat;
   std::optional<Light> light;
   std::optional<Footing> footing;
@@ -34,6 +35,7 @@ struct PhotoWish {
   bool no_dots = false;
   bool cord = false;
 };
+/// Adds the command, which fills in `wish`.
 CLI::App& add_photo_command(CLI::App& app, PhotoWish& wish);
 PhotoParameters photo_parameters(const PhotoWish& wish);
 Result<void> make_photo(const PhotoWish& wish);

@@ -16,6 +16,10 @@ constexpr int apron_px = 1;
 constexpr int block_px = tile_px + 2 * apron_px;
 constexpr int samples_across = 4;
 constexpr double far_mm = 30000;
+/// First marks of what isn't background.
+constexpr int horse_mark = 100;
+constexpr int disc_mark = 1000;
+constexpr int sheet_mark = 2000;
 
 /// What a ray met, in photo space.
 struct Met {
@@ -125,8 +129,7 @@ public:
         sheet_(sheet),
         lens_(scene.parameters.camera),
         light_(light_kind(scene.parameters)),
-        eye_in_horse_(scene.stance.to_horse(lens_.eye())),
-        hair_mark_(100) {
+        eye_in_horse_(scene.stance.to_horse(lens_.eye())) {
     if (sheet_ != nullptr && scene.parameters.sheet)
       plane_ = sheet_plane(*scene.parameters.sheet, *sheet_);
     else
@@ -143,6 +146,7 @@ private:
   void meet_sheet(const Vec3& ray, Met& met) const;
   [[nodiscard]] double lit(const Few& between, const Met& met) const;
   [[nodiscard]] cv::Vec3f shaded(const Few& near_by, const Few& between, const Met& met) const;
+  [[nodiscard]] cv::Vec3f smoothed(const Few& few, const Few& between, int column, int row) const;
   [[nodiscard]] Few shading_between(const std::vector<Met>& all) const;
 
   const PhotoScene& scene_;
@@ -151,7 +155,6 @@ private:
   LightKind light_;
   Vec3 eye_in_horse_;
   SheetPlane plane_;
-  int hair_mark_;
 };
 
 void Painter::meet_background(const Vec3& ray, Met& met) const {
@@ -192,7 +195,7 @@ void Painter::meet_horse(const Few& few, const Vec3& ray, Met& met) const {
       met.at = lens_.eye() + ray * t;
       met.normal = scene_.stance.turned_to_photo(n);
       met.paint = horse_paint(scene_, nearest, p, n);
-      met.mark = hair_mark_ + static_cast<int>(nearest.skin);
+      met.mark = horse_mark + static_cast<int>(nearest.skin);
       met.shine = nearest.skin == Skin::hair ? 0.05 : 0.03;
       return;
     }
@@ -215,7 +218,7 @@ void Painter::meet_discs(const Vec3& ray, Met& met, double skin_t) const {
     met.at = p + disc.normal * 1.0;
     met.normal = disc.normal;
     met.paint = linear_of(scene_.parameters.dot_colours.at(static_cast<std::size_t>(disc.colour)));
-    met.mark = 1000 + static_cast<int>(i);
+    met.mark = disc_mark + static_cast<int>(i);
     met.shine = 0.02;
   }
 }
@@ -233,7 +236,7 @@ void Painter::meet_sheet(const Vec3& ray, Met& met) const {
   const bool black = sheet_->is_black(x, y);
   met = {.t = t, .at = p, .normal = plane_.normal};
   met.paint = black ? Vec3{0.035, 0.035, 0.035} : Vec3{0.82, 0.82, 0.8};
-  met.mark = black ? 2000 : 2001;
+  met.mark = black ? sheet_mark : sheet_mark + 1;
 }
 
 Met Painter::met(const Few& few, double column, double row) const {
@@ -253,7 +256,7 @@ double Painter::lit(const Few& between, const Met& met) const {
   const Vec3 from = scene_.stance.to_horse(met.at + met.normal * 2.5);
   const Vec3 along = scene_.stance.turned_to_horse(light_.towards);
   double light = 1;
-  if (sheet_ != nullptr && met.mark < 2000) {
+  if (sheet_ != nullptr && met.mark < sheet_mark) {
     const double facing = dot(light_.towards, plane_.normal);
     const double t = dot(plane_.corner - met.at, plane_.normal) / facing;
     const Vec3 p = met.at + light_.towards * t;
@@ -319,7 +322,18 @@ Few Painter::shading_between(const std::vector<Met>& all) const {
 
 bool is_edge(const Met& a, const Met& b) {
   constexpr double step_mm = 25;
-  return a.mark != b.mark || (a.mark >= 100 && std::abs(a.t - b.t) > step_mm);
+  return a.mark != b.mark || (a.mark >= horse_mark && std::abs(a.t - b.t) > step_mm);
+}
+
+cv::Vec3f Painter::smoothed(const Few& few, const Few& between, int column, int row) const {
+  cv::Vec3f sum(0, 0, 0);
+  for (int down = 0; down < samples_across; ++down)
+    for (int across = 0; across < samples_across; ++across) {
+      const double dx = (across + 0.5) / samples_across - 0.5;
+      const double dy = (down + 0.5) / samples_across - 0.5;
+      sum += shaded(few, between, met(few, column + dx, row + dy));
+    }
+  return sum * (1.0F / (samples_across * samples_across));
 }
 
 void Painter::tile(int column, int row, cv::Mat3f& picture) const {
@@ -328,11 +342,13 @@ void Painter::tile(int column, int row, cv::Mat3f& picture) const {
   const double widening = 1.1 * std::sqrt(2.0) * (half + 1) / lens_.focal();
   const Few few =
       touched(scene_.horse, eye_in_horse_, scene_.stance.turned_to_horse(axis), 1, widening);
-  std::vector<Met> block(static_cast<std::size_t>(block_px) * block_px);
+  const auto index = [](int x, int y) {
+    return static_cast<std::size_t>(y) * block_px + static_cast<std::size_t>(x);
+  };
+  std::vector<Met> block(index(0, block_px));
   for (int y = 0; y < block_px; ++y)
     for (int x = 0; x < block_px; ++x)
-      block[static_cast<std::size_t>(y) * block_px + x] =
-          met(few, column - apron_px + x, row - apron_px + y);
+      block[index(x, y)] = met(few, column - apron_px + x, row - apron_px + y);
   const Few between = shading_between(block);
   for (int y = apron_px; y < block_px - apron_px; ++y)
     for (int x = apron_px; x < block_px - apron_px; ++x) {
@@ -340,22 +356,11 @@ void Painter::tile(int column, int row, cv::Mat3f& picture) const {
       const int to_y = row + y - apron_px;
       if (to_x >= picture.cols || to_y >= picture.rows)
         continue;
-      const auto at = static_cast<std::size_t>(y) * block_px + x;
-      const Met& here = block[at];
-      const bool edge = is_edge(here, block[at - 1]) || is_edge(here, block[at + 1]) ||
-                        is_edge(here, block[at - block_px]) || is_edge(here, block[at + block_px]);
-      cv::Vec3f& pixel = picture(to_y, to_x);
-      if (!edge) {
-        pixel = shaded(few, between, here);
-        continue;
-      }
-      cv::Vec3f sum(0, 0, 0);
-      for (int s = 0; s < samples_across * samples_across; ++s) {
-        const double dx = (s % samples_across + 0.5) / samples_across - 0.5;
-        const double dy = (s / samples_across + 0.5) / samples_across - 0.5;
-        sum += shaded(few, between, met(few, to_x + dx, to_y + dy));
-      }
-      pixel = sum * (1.0F / (samples_across * samples_across));
+      const Met& here = block[index(x, y)];
+      const bool edge =
+          is_edge(here, block[index(x - 1, y)]) || is_edge(here, block[index(x + 1, y)]) ||
+          is_edge(here, block[index(x, y - 1)]) || is_edge(here, block[index(x, y + 1)]);
+      picture(to_y, to_x) = edge ? smoothed(few, between, to_x, to_y) : shaded(few, between, here);
     }
 }
 

@@ -33,8 +33,11 @@ bool is_hidden(const PhotoScene& scene,
   const Vec3 along = unit(scene.stance.turned_to_horse(to_disc * -1.0));
   const Vec3 from = scene.stance.to_horse(disc.centre);
   const double far_end = length(to_disc);
-  for (double t = 12; t < far_end; t += 6)
-    if (skin_distance(scene.horse, from + along * t) < 0)
+  constexpr double first_mm = 12;
+  constexpr double step_mm = 6;
+  const int steps = static_cast<int>((far_end - first_mm) / step_mm);
+  for (int i = 0; i < steps; ++i)
+    if (skin_distance(scene.horse, from + along * (first_mm + i * step_mm)) < 0)
       return true;
   return false;
 }

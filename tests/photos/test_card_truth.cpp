@@ -210,7 +210,7 @@ TEST_CASE("where no caution is shown, rendered photos measure to 1 % and half a 
   Tally square;
   double corner_sum = 0;
   int corners = 0;
-  for (int i = 0; i < 10 * times_more(); ++i) {
+  for (int i = 0; i < 7 * times_more(); ++i) {
     const auto seed = static_cast<std::uint64_t>(500 + i);
     PhotoParameters p = with_cord(random_photo(seed, subjects[seed % std::size(subjects)]));
     if (i % 2 == 0)
