@@ -172,13 +172,19 @@ Result<void> write_texts(const std::filesystem::path& folder, const SamplePictur
   PRITCHEL_CHECK(
       save_text(folder / (picture.name + ".truth.json"), truth_json(foot, picture.shot, file)));
   const std::string& d = picture.occasion.date;
+  // Of the shod feet's side views the block's edges aren't placed: see the folder's README.
+  const bool edges =
+      picture.shot.view != View::lateromedial || picture.foot.shoeing == Shoeing::bare;
   const Reader reader{.name = "Ada Example",
                       .made = fmt::format("{}-{}-{}T14:{:02}:00Z",
                                           d.substr(0, 4),
                                           d.substr(4, 2),
                                           d.substr(6, 2),
                                           5 * picture.occasion.number),
-                      .seed = picture.shot.seed ^ 0xADAULL};
+                      .seed = picture.shot.seed ^ 0xADAULL,
+                      .left_out =
+                          edges ? std::vector<std::string>{}
+                                : std::vector<std::string>{"block-edge-near", "block-edge-far"}};
   return save_text(folder / (picture.name + ".reading.json"),
                    reading_json(foot, picture.shot, file, reader));
 }

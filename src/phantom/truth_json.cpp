@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 namespace pritchel::phantom {
@@ -136,7 +137,8 @@ std::string
 reading_json(const Foot& foot, const Shot& shot, const std::string& picture, const Reader& reader) {
   Json landmarks = Json::object();
   for (const PlacedLandmark& l : placed_by_hand(foot, shot, reader.seed))
-    landmarks[l.id] = {rounded(l.pixel.x, 0.25), rounded(l.pixel.y, 0.25)};
+    if (std::find(reader.left_out.begin(), reader.left_out.end(), l.id) == reader.left_out.end())
+      landmarks[l.id] = {rounded(l.pixel.x, 0.25), rounded(l.pixel.y, 0.25)};
   Json calibration{{"kind", "none"}};
   if (!shot.ball.empty())
     calibration = {{"kind", "marker"}, {"length_mm", shot.ball.front().diameter_mm}};

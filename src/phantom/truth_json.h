@@ -4,6 +4,7 @@
 #include "phantom/truth.h"
 
 #include <string>
+#include <vector>
 
 namespace pritchel::phantom {
 
@@ -14,6 +15,7 @@ struct Reader {
   std::string name;
   std::string made; ///< YYYY-MM-DDThh:mm:ssZ
   std::uint64_t seed = 1;
+  std::vector<std::string> left_out; ///< landmarks that this reader doesn't place
 };
 
 /// A reading as a careful person would place it: truth plus placement error, landmark by landmark,

@@ -122,8 +122,15 @@ measure::Reading reading_of(const Filmed& filmed, const Calibration& scale) {
   reading.shoeing = filmed.parameters.shoeing == phantom::Shoeing::shod ? measure::Shoeing::shod
                                                                         : measure::Shoeing::bare;
   reading.calibration = scale;
-  for (const auto& each : filmed.truth.landmarks)
-    reading.landmarks.push_back({each.landmark.id, {each.pixel.x, each.pixel.y}});
+  // Without the view's twins no view is refused: what a beam of this height may do to a reader of
+  // one outline is another test's (test_obliquity.cpp).
+  for (const auto& each : filmed.truth.landmarks) {
+    const auto& id = each.landmark.id;
+    const bool of_the_check = id.find("block-edge") == 0 || id.find("p3-solar-border") == 0 ||
+                              id.find("p3-palmar-process-") == 0;
+    if (!of_the_check)
+      reading.landmarks.push_back({id, {each.pixel.x, each.pixel.y}});
+  }
   return reading;
 }
 
