@@ -77,11 +77,11 @@ json named(const practice::Practice& practice,
            const std::string& protocol,
            const std::string& landmark) {
   const auto* known = protocol_of(practice, protocol);
-  return {
-      {"protocol", protocol},
-      {"id", landmark},
-      {"title",
-       known ? practice::landmark_title(*known, landmark, measure::Limb::left_fore) : landmark}};
+  return {{"protocol", protocol},
+          {"id", landmark},
+          {"title",
+           known != nullptr ? practice::landmark_title(*known, landmark, measure::Limb::left_fore)
+                            : landmark}};
 }
 
 json landmark_json(const LandmarkAgreement& each, const practice::Practice& practice) {
@@ -132,10 +132,10 @@ json repeat_json(const LandmarkRepeat& repeat, const practice::Practice& practic
   result["readers"] = pooled_json(repeat.readers);
   result["uses"] = repeat.own ? "own" : "default";
   const auto* protocol = protocol_of(practice, repeat.protocol);
-  const auto* guide = protocol ? practice::guide(*protocol, repeat.landmark) : nullptr;
+  const auto* guide = protocol != nullptr ? practice::guide(*protocol, repeat.landmark) : nullptr;
   if (repeat.own)
     result["spread"] = spread_json(repeat.own->spread.across_mm, repeat.own->spread.along_mm);
-  else if (guide)
+  else if (guide != nullptr)
     result["spread"] = spread_json(guide->spread.across_mm, guide->spread.along_mm);
   return result;
 }

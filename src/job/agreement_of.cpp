@@ -104,6 +104,7 @@ std::vector<ReaderAgreement> between_readers(const std::vector<RepeatedPicture>&
         gather_places(into, *a, *b, protocol_of(picture, practice));
     }
   std::vector<ReaderAgreement> found;
+  found.reserve(gathered.size());
   for (const auto& [readers, each] : gathered)
     found.push_back(agreement_in(readers, each));
   return found;

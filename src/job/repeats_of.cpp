@@ -84,7 +84,7 @@ const practice::Protocol* protocol_by_id(const practice::Practice& practice,
 RepeatedPicture repeated_picture(const record::Case& value,
                                  const record::PictureEntry& entry,
                                  const std::vector<ReadingEntry>& readings,
-                                 std::shared_ptr<const imaging::Picture> picture,
+                                 const std::shared_ptr<const imaging::Picture>& picture,
                                  const practice::Practice& practice) {
   RepeatedPicture result{
       .case_id = value.id,

@@ -43,11 +43,12 @@ struct RepeatedPicture {
 };
 
 /// The readings of a picture that count as repeats; points that nobody confirmed are left out.
-[[nodiscard]] RepeatedPicture repeated_picture(const record::Case& value,
-                                               const record::PictureEntry& entry,
-                                               const std::vector<record::ReadingEntry>& readings,
-                                               std::shared_ptr<const imaging::Picture> picture,
-                                               const practice::Practice& practice);
+[[nodiscard]] RepeatedPicture
+repeated_picture(const record::Case& value,
+                 const record::PictureEntry& entry,
+                 const std::vector<record::ReadingEntry>& readings,
+                 const std::shared_ptr<const imaging::Picture>& picture,
+                 const practice::Practice& practice);
 
 /// Keeps what was worked out for each picture until its entry or its readings change: films take
 /// long to decode. May be called from several threads.
