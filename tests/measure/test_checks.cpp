@@ -206,6 +206,7 @@ TEST_CASE("a heel off the ground line is unfit for what is taken from the ground
   CHECK_FALSE(touches(check, "capsular-rotation"));
 }
 
+// Truth: plane geometry, atan(10 / 190) = 3.013 degrees.
 TEST_CASE("a tilted ground line asks for caution and is reckoned with", "[checks]") {
   auto made = side();
   move(made, "ground-heel", -80, -10);
@@ -290,6 +291,7 @@ TEST_CASE("one height of the beam serves joint or sole, not both", "[checks]") {
   CHECK_FALSE(touches(check, "dip-space-ratio"));
 }
 
+// Truth: common practice, no source: what is upright comes from a plumb line or the ground.
 TEST_CASE("a photo without plumb line or ground has no upright", "[checks]") {
   auto made = reading(measure::View::limb_side, {{"carpus", 0, 50}});
   CHECK(the(made, "upright").fitness == Fitness::caution);

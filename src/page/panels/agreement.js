@@ -1,13 +1,13 @@
 /**
  * Two readers: who has read the picture, reading it blind, being done, and how far the readings
- * agree. The two readers' points are drawn by picture/pair.js with the same two signs.
+ * agree. The two readers' points are drawn in the picture with the same two signs.
  * @typedef {import("../state/types.js").PictureAgreement} PictureAgreement
  * @typedef {import("../state/types.js").ReadingLine} ReadingLine
  */
 import { entry_of, is_frozen } from "../state/state.js";
 import { number, quantity, unit_sign } from "../words/numbers.js";
 import { words, worded_for } from "../words/words.js";
-import { sign_paths } from "../picture/pair.js";
+import { reader_shapes } from "../words/reader_shapes.js";
 import { button, h, rebuilt, svg } from "./dom.js";
 
 const w = words.readers;
@@ -85,9 +85,12 @@ function who_line(wishes, line, reader) {
     can_pick && button(w.pick, () => wishes.server.pick_reading(asking(wishes), line), { "data-key": `pick-${line.reader}-${line.turn}` }));
 }
 
+/** @param {number[][]} corners */
+const outline = (corners) => `M${corners.map((each) => each.join(" ")).join("L")}Z`;
+
 /** @param {"first" | "second"} which */
 const sign = (which) =>
-  svg("svg", { class: "pair-sign", viewBox: "-12 -12 24 24", "aria-hidden": "true" }, svg("path", { d: sign_paths[which] }));
+  svg("svg", { class: "pair-sign", viewBox: "-12 -12 24 24", "aria-hidden": "true" }, svg("path", { d: outline(reader_shapes[which]) }));
 
 /** @param {import("./panel.js").Wishes} wishes @param {PictureAgreement} found
  * @param {string | null} selected @param {string} limb */

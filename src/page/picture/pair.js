@@ -5,16 +5,8 @@
  * @typedef {import("./transform.js").Transform} Transform
  * @typedef {import("./ink.js").Inks} Inks
  */
+import { reader_shapes } from "../words/reader_shapes.js";
 import { write } from "./overlay.js";
-
-const first = [[0, -9], [8, 5], [-8, 5]];
-const second = [[0, -7], [7, 0], [0, 7], [-7, 0]];
-
-/** @param {number[][]} corners */
-const path = (corners) => `M${corners.map((each) => each.join(" ")).join("L")}Z`;
-
-/** The same shapes for the panel, about 0, 0. */
-export const sign_paths = { first: path(first), second: path(second) };
 
 /**
  * @param {CanvasRenderingContext2D} to @param {Landmarks} a @param {Landmarks} b
@@ -26,8 +18,8 @@ export function paint_pair(to, a, b, selected, title, transform, inks) {
     const [p, q] = [a[id], b[id]].map((each) => each && transform.to_screen(each));
     const large = id === selected ? 1.5 : 1;
     if (p && q) stroke(to, [[p.x, p.y], [q.x, q.y]], 1, inks);
-    if (p) shape(to, p, first, large, inks);
-    if (q) shape(to, q, second, large, inks);
+    if (p) shape(to, p, reader_shapes.first, large, inks);
+    if (q) shape(to, q, reader_shapes.second, large, inks);
     const at = p ?? q;
     if (id === selected && at) write(to, title, { x: at.x + 20, y: at.y - 20 }, "left", inks);
   }
