@@ -58,11 +58,15 @@ Result<imaging::DotColours> colours_of(const imaging::Picture& picture,
 
 enum class Wanted { required, all };
 
+/// From the top down.
 std::vector<imaging::JointPlace> joints_of(const practice::Protocol& protocol, Wanted wanted) {
   std::vector<imaging::JointPlace> joints;
   for (const auto& each : protocol.landmarks)
     if (each.spread.on_dot_mm > 0 && (each.required || wanted == Wanted::all))
-      joints.push_back({each.id, each.schematic_x, each.schematic_y});
+      joints.push_back({each.id,
+                        each.schematic_x * protocol.schematic_width_mm,
+                        each.schematic_y * protocol.schematic_height_mm});
+  std::sort(joints.begin(), joints.end(), [](const auto& a, const auto& b) { return a.y < b.y; });
   return joints;
 }
 

@@ -49,7 +49,8 @@ struct Protocol {
   std::string title;
   /// SVG file in templates/protocols, to scale; toe, head or lateral side to the right.
   std::string schematic;
-  double schematic_width_mm = 0; ///< what the drawing's width shows of the horse
+  double schematic_width_mm = 0;  ///< what the drawing's width shows of the horse
+  double schematic_height_mm = 0; ///< by the drawing's own shape
   std::vector<LandmarkGuide> landmarks;
 };
 

@@ -1,3 +1,5 @@
+#include "base/file.h"
+#include "base/limits.h"
 #include "measure/definitions.h"
 #include "practice/node.h"
 #include "practice/parts.h"
@@ -6,6 +8,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <charconv>
 
 namespace pritchel::practice {
 namespace {
@@ -153,6 +156,24 @@ Result<double> width_of(const Node& node) {
   return width;
 }
 
+/// Height over width of an SVG drawing by its viewBox, which begins at 0 0.
+Result<double> shape_of(const std::filesystem::path& drawing) {
+  PRITCHEL_TRY(svg, read_file(drawing, limits::json_file_bytes));
+  constexpr std::string_view opening = "viewBox=\"0 0 ";
+  const auto at = svg.find(opening);
+  const auto wrong = fail(
+      drawing.string(), "isn't a drawing to scale", "begin it with viewBox=\"0 0 WIDTH HEIGHT\"");
+  if (at == std::string::npos)
+    return wrong;
+  double width = 0, height = 0;
+  const char* const end = svg.data() + svg.size();
+  const auto after = std::from_chars(svg.data() + at + opening.size(), end, width).ptr;
+  if (after == end || std::from_chars(after + 1, end, height).ec != std::errc{} ||
+      !(width > 0 && height > 0))
+    return wrong;
+  return height / width;
+}
+
 Result<std::string> schematic_of(const Node& node, const std::filesystem::path& folder) {
   PRITCHEL_TRY(name, node.text("schematic"));
   PRITCHEL_TRY(at, node.at("schematic"));
@@ -197,12 +218,14 @@ Result<void> read_head(const Node& node, const std::filesystem::path& folder, Pr
   PRITCHEL_TRY(title, node.text("title"));
   PRITCHEL_TRY(schematic, schematic_of(node, folder));
   PRITCHEL_TRY(width, width_of(node));
+  PRITCHEL_TRY(shape, shape_of(folder / schematic));
   protocol.id = std::move(id);
   protocol.view = view;
   protocol.legs = legs;
   protocol.title = std::move(title);
   protocol.schematic = std::move(schematic);
   protocol.schematic_width_mm = width;
+  protocol.schematic_height_mm = width * shape;
   return {};
 }
 
