@@ -142,6 +142,37 @@ test("points placed while the program is away survive a reload and are saved whe
   assert.deepEqual(Object.keys((await answer.json()).reading.landmarks).sort(), [...first_four, next].sort());
 });
 
+test("an answer that is older than what was saved meanwhile takes no point away", async (t) => {
+  const { page, person } = await four_points(t, "Overtaken");
+  await served.kill();
+  await person.tap(places[await person.asked()].px);
+  await page.locator('.keeping[data-state="waiting"]').waitFor();
+  // The reading is asked for, then the points are saved, then the answer arrives.
+  let reloaded = false, asked, saved;
+  const is_asked = new Promise((resolve) => (asked = resolve));
+  const is_saved = new Promise((resolve) => (saved = resolve));
+  await page.route(/\/readings\/[^/]*$/, async (route) => {
+    if (!reloaded) return route.abort();
+    if (route.request().method() === "PUT") {
+      await is_asked;
+      await route.fulfill({ response: await route.fetch() });
+      return saved();
+    }
+    const answer = await route.fetch();
+    asked();
+    await is_saved;
+    await new Promise((resolve) => setTimeout(resolve, 200));
+    await route.fulfill({ response: answer });
+  });
+  await served.serve();
+  reloaded = true;
+  await page.reload();
+  await is_saved;
+  await new Promise((resolve) => setTimeout(resolve, 1500));
+  await person.saved();
+  assert.equal(await person.placed_points(), 5);
+});
+
 test("without a reload, too, the page saves as soon as the program is back", async (t) => {
   const { page, person } = await four_points(t, "Back");
   await served.kill();

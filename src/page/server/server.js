@@ -190,6 +190,11 @@ export class Server {
     await this.load("reading", () => ask("GET", reading_path(of)), (answer) => {
       const { reading } = answer;
       const kept = memory.pending(of);
+      if (mine && !kept) {
+        // Saved while the answer was on its way, which may be older: the points shown stay.
+        this.load_reading(case_id, digest, reader);
+        return { type: "reachable", yes: true };
+      }
       if (!kept || (kept.turn ?? 1) !== reading.turn) return this.#reading(of, reading, "saved");
       queueMicrotask(() => this.keeper.settle(kept, reading));
       return this.#reading(of, { ...reading, landmarks: kept.landmarks, revision: kept.revision }, "saving");
