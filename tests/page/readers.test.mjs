@@ -75,7 +75,7 @@ test("two readers read blind, are done, and see how far they agree", async (t) =
   await place_some(farrier.person, 16);
   await turn_to(farrier.page, "readers");
   const hers = farrier.page.locator(".who-read li", { hasText: "Vera Invented" });
-  assert.match((await hers.textContent()) ?? "", /done, hidden/);
+  await expect_soon(async () => /done, hidden/.test((await hers.textContent()) ?? ""));
   assert.equal(await farrier.page.locator(".agreed-row").count(), 0);
   await be_done(farrier.page);
 
