@@ -1,13 +1,12 @@
 #include "drawing/definition_svg.h"
 
+#include "base/svg.h"
 #include "drawing/ink.h"
 #include "drawing/overlay.h"
 
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <array>
-#include <charconv>
 #include <limits>
 #include <variant>
 
@@ -158,14 +157,6 @@ std::string without_indents(std::string_view text) {
   return out;
 }
 
-std::string attribute(std::string_view tag, std::string_view name) {
-  const auto at = tag.find(std::string(" ") + std::string(name) + "=\"");
-  if (at == std::string_view::npos)
-    return {};
-  const auto from = at + name.size() + 3;
-  return std::string(tag.substr(from, tag.find('"', from) - from));
-}
-
 void cut(std::string& text, std::string_view from, std::string_view to) {
   const auto begin = text.find(from);
   const auto end = text.find(to, begin == std::string::npos ? 0 : begin);
@@ -182,21 +173,12 @@ Schematic schematic(std::string_view svg) {
   if (begin == std::string_view::npos || close == std::string_view::npos ||
       end == std::string_view::npos || end < close)
     return {};
-  const auto box = attribute(svg.substr(begin, close - begin + 1), "viewBox");
-  Schematic found{without_indents(svg.substr(close + 1, end - close - 1)), 0, 0};
+  const auto size = svg_size(svg);
+  if (!size)
+    return {};
+  Schematic found{
+      without_indents(svg.substr(close + 1, end - close - 1)), size->width, size->height};
   cut(found.inside, "<title", "</title>\n");
-  std::array<double, 4> numbers{};
-  const char* at = box.data();
-  for (auto& each : numbers) {
-    const auto [next, problem] = std::from_chars(at, box.data() + box.size(), each);
-    if (problem != std::errc{})
-      return {};
-    at = next;
-    while (at != box.data() + box.size() && (*at == ' ' || *at == ','))
-      ++at;
-  }
-  found.width = numbers[2];
-  found.height = numbers[3];
   return found;
 }
 

@@ -1,4 +1,5 @@
 #include "imaging/find_marker.h"
+#include "imaging/median.h"
 #include "imaging/value_raster.h"
 
 #include <algorithm>
@@ -45,12 +46,6 @@ private:
   ImagePoint from_;
   Vector<ImageFrame> along_;
 };
-
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<long>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
 
 struct Edge {
   double s = 0;

@@ -1,5 +1,7 @@
 #include "imaging/dot_blobs.h"
 
+#include "imaging/median.h"
+
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
@@ -97,14 +99,6 @@ std::vector<Ray> rays_of(const Blob& blob) {
                     u * std::sin(blob.turn) + v * std::cos(blob.turn)}});
   }
   return all;
-}
-
-double median(std::vector<double> values) {
-  if (values.empty())
-    return 0;
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
 }
 
 /// Shares of the half axes where inside ends and outside begins for sure.

@@ -1,5 +1,7 @@
 #include "imaging/exposure_check.h"
 
+#include "imaging/median.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -57,14 +59,6 @@ std::optional<Patch> patch_at(const Picture& picture, const Range& range, const 
   return Patch{.mean = mean,
                .variance = std::max(squares / count - mean * mean, 0.0),
                .at_end = mean <= range.low + margin || mean >= range.high - margin};
-}
-
-double median(std::vector<double> values) {
-  if (values.empty())
-    return 0;
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
 }
 
 } // namespace

@@ -1,5 +1,7 @@
 #include "imaging/find_card.h"
 
+#include "imaging/median.h"
+
 #include <fmt/format.h>
 #include <opencv2/aruco.hpp>
 #include <opencv2/calib3d.hpp>
@@ -11,6 +13,7 @@
 #include <cstdlib>
 #include <optional>
 #include <set>
+#include <utility>
 
 namespace pritchel::imaging {
 namespace {
@@ -105,8 +108,7 @@ double median_side_px(const std::vector<MarkerSeen>& markers) {
   std::vector<double> sides;
   for (const auto& each : markers)
     sides.push_back(side_px(each));
-  std::nth_element(sides.begin(), sides.begin() + static_cast<long>(sides.size() / 2), sides.end());
-  return sides[sides.size() / 2];
+  return median(std::move(sides));
 }
 
 /// Those of one paper that lie on one flat board, within what a lens may bend.

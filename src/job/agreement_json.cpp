@@ -66,17 +66,10 @@ json number_json(const NumberAgreement& number) {
   return result;
 }
 
-const practice::Protocol* protocol_of(const practice::Practice& practice, const std::string& id) {
-  for (const auto& each : practice.protocols)
-    if (each.id == id)
-      return &each;
-  return nullptr;
-}
-
 json named(const practice::Practice& practice,
            const std::string& protocol,
            const std::string& landmark) {
-  const auto* known = protocol_of(practice, protocol);
+  const auto* known = practice::protocol_by_id(practice, protocol);
   return {{"protocol", protocol},
           {"id", landmark},
           {"title",
@@ -131,7 +124,7 @@ json repeat_json(const LandmarkRepeat& repeat, const practice::Practice& practic
   result["turns"] = pooled_json(repeat.turns);
   result["readers"] = pooled_json(repeat.readers);
   result["uses"] = repeat.own ? "own" : "default";
-  const auto* protocol = protocol_of(practice, repeat.protocol);
+  const auto* protocol = practice::protocol_by_id(practice, repeat.protocol);
   const auto* guide = protocol != nullptr ? practice::guide(*protocol, repeat.landmark) : nullptr;
   if (repeat.own)
     result["spread"] = spread_json(repeat.own->spread.across_mm, repeat.own->spread.along_mm);
@@ -173,7 +166,7 @@ json points_json(const PictureAgreement& pair,
                  measure::Limb limb,
                  const practice::Practice& practice) {
   json points = json::array();
-  const auto* protocol = protocol_of(practice, picture.protocol);
+  const auto* protocol = practice::protocol_by_id(practice, picture.protocol);
   if (protocol == nullptr)
     return points;
   for (const auto& guide : protocol->landmarks) {

@@ -1,11 +1,10 @@
 #include "job/picture_checks.h"
 
 #include "imaging/exposure_check.h"
-#include "measure/definitions.h"
+#include "measure/checks.h"
 
 #include <fmt/core.h>
 
-#include <algorithm>
 #include <array>
 #include <optional>
 #include <string_view>
@@ -14,6 +13,7 @@ namespace pritchel::job {
 namespace {
 
 using measure::Fitness;
+using measure::View;
 
 /// A wall that no longer shows over a fifth of its placed length may be misplaced; over half of it
 /// its line is a guess. Own estimate.
@@ -21,23 +21,23 @@ constexpr double caution_share = 0.2;
 constexpr double refused_share = 0.5;
 
 struct Wall {
-  std::string_view view;
+  View view;
   std::string_view from;
   std::string_view to;
   std::string_view inside;
   std::string_view name;
 };
-constexpr std::array walls = {Wall{"lateromedial",
+constexpr std::array walls = {Wall{View::lateromedial,
                                    "wall-dorsal-proximal",
                                    "wall-dorsal-distal",
                                    "p3-dorsal-proximal",
                                    "dorsal wall"},
-                              Wall{"dorsopalmar",
+                              Wall{View::dorsopalmar,
                                    "wall-proximal-medial",
                                    "wall-ground-medial",
                                    "p3-articular-lateral",
                                    "medial wall"},
-                              Wall{"dorsopalmar",
+                              Wall{View::dorsopalmar,
                                    "wall-proximal-lateral",
                                    "wall-ground-lateral",
                                    "p3-articular-medial",
@@ -48,17 +48,6 @@ std::optional<ImagePoint> place(const measure::Reading& reading, std::string_vie
     if (each.id == id)
       return each.at;
   return std::nullopt;
-}
-
-std::vector<std::string> touching(const measure::Reading& reading, const Wall& wall) {
-  std::vector<std::string> ids;
-  for (const auto& each : measure::definitions())
-    if (each.view == reading.view && measure::are_for(each.legs, reading.limb) &&
-        std::any_of(each.needs.begin(), each.needs.end(), [&](auto need) {
-          return need == wall.from || need == wall.to;
-        }))
-      ids.emplace_back(each.id);
-  return ids;
 }
 
 std::optional<imaging::EdgeLook>
@@ -94,7 +83,7 @@ verdict(const measure::Reading& reading, const Wall& wall, const imaging::EdgeLo
                   wall.name,
                   100 * seen.share_lost,
                   seen.share_at_end > caution_share ? ": over-exposed, burnt out" : "");
-  check.touches = touching(reading, wall);
+  check.touches = measure::measurements_needing(reading, {wall.from, wall.to});
   if (check.fitness == Fitness::unfit)
     check.clause = fmt::format("the {} is burnt out in this picture", wall.name);
   return check;
@@ -108,7 +97,7 @@ std::vector<measure::Check> picture_checks(const imaging::Picture& picture,
   if (picture.kind != imaging::PictureKind::radiograph)
     return checks;
   for (const auto& wall : walls)
-    if (wall.view == measure::key(reading.view))
+    if (wall.view == reading.view)
       if (const auto seen = look(picture, reading, wall))
         checks.push_back(verdict(reading, wall, *seen));
   return checks;

@@ -71,14 +71,6 @@ std::vector<std::vector<Placed<double>>> groups(const RepeatedPicture& picture, 
   return found;
 }
 
-const practice::Protocol* protocol_by_id(const practice::Practice& practice,
-                                         const std::string& id) {
-  const auto at = std::find_if(practice.protocols.begin(),
-                               practice.protocols.end(),
-                               [&](const auto& each) { return each.id == id; });
-  return at == practice.protocols.end() ? nullptr : &*at;
-}
-
 } // namespace
 
 RepeatedPicture repeated_picture(const record::Case& value,
@@ -87,9 +79,7 @@ RepeatedPicture repeated_picture(const record::Case& value,
                                  const std::shared_ptr<const imaging::Picture>& picture,
                                  const practice::Practice& practice) {
   RepeatedPicture result{
-      .case_id = value.id,
-      .protocol = practice::protocol(practice, entry.view, entry.limb, entry.protocol).id,
-      .view = entry.view};
+      .case_id = value.id, .protocol = protocol_of(entry, practice).id, .view = entry.view};
   std::optional<measure::Reading> frame;
   for (const auto& each : independent(readings)) {
     const auto found = measured(picture, entry, each, value.horse, practice);
@@ -160,7 +150,7 @@ Scatters scatters(const std::vector<RepeatedPicture>& pictures,
                   Between between) {
   Scatters all;
   for (const auto& picture : pictures) {
-    const auto* protocol = protocol_by_id(practice, picture.protocol);
+    const auto* protocol = practice::protocol_by_id(practice, picture.protocol);
     if (!picture.has_scale || protocol == nullptr)
       continue;
     for (const auto& group : groups(picture, between))

@@ -98,8 +98,7 @@ pictures_before(const Desk& desk, const record::Case& value, const record::Visit
 
 report::SpreadsUsed spreads_used(const MeasuredPicture& picture,
                                  const practice::Practice& practice) {
-  const auto& entry = picture.entry;
-  const auto& protocol = practice::protocol(practice, entry.view, entry.limb, entry.protocol);
+  const auto& protocol = protocol_of(picture.entry, practice);
   report::SpreadsUsed used;
   for (const auto& landmark : picture.entry_reading.landmarks) {
     const auto* guide = practice::guide(protocol, landmark.id);
@@ -128,6 +127,11 @@ std::optional<report::EarlierVisit> earlier(const MeasuredPicture& picture,
 
 } // namespace
 
+const practice::Protocol& protocol_of(const record::PictureEntry& entry,
+                                      const practice::Practice& practice) {
+  return practice::protocol(practice, entry.view, entry.limb, entry.protocol);
+}
+
 const measure::Bands& bands_for(const record::Horse& horse, const practice::Practice& practice) {
   static const measure::Bands none;
   constexpr double adult_years = 2;
@@ -145,20 +149,13 @@ MeasuredPicture measured(std::shared_ptr<const imaging::Picture> picture,
   result.reading = record::reading_of(entry, reading, result.scaled.calibration);
   result.reading.source_to_detector_mm = source_to_detector(entry, *result.picture);
   result.reading.picture_checks = picture_checks(*result.picture, result.reading);
-  const auto& protocol = practice::protocol(practice, entry.view, entry.limb, entry.protocol);
-  result.measurements = measure::measure_reading(
-      result.reading, practice::spreads(protocol), bands_for(horse, practice));
+  const auto spreads = practice::spreads(protocol_of(entry, practice));
+  auto checks = measure::check_reading(result.reading, spreads);
+  result.measurements =
+      measure::measure_reading(result.reading, spreads, bands_for(horse, practice), checks);
+  if (is_read(result))
+    result.checks = std::move(checks);
   return result;
-}
-
-std::vector<measure::Check> checks_of(const MeasuredPicture& picture,
-                                      const practice::Practice& practice) {
-  if (!is_read(picture))
-    return {};
-  const auto& entry = picture.entry;
-  return measure::check_reading(
-      picture.reading,
-      practice::spreads(practice::protocol(practice, entry.view, entry.limb, entry.protocol)));
 }
 
 Result<record::Visit> visit_of(const record::Case& value, const std::string& id) {
@@ -259,7 +256,7 @@ Result<std::vector<char>> paper(const Desk& desk,
          .calibration = each.scaled.calibration,
          .conflicts = each.scaled.conflicts,
          .measurements = each.measurements,
-         .checks = checks_of(each, desk.practice),
+         .checks = each.checks,
          .spreads_used = spreads_used(each, desk.practice),
          .earlier = last_visit ? earlier(each, before, last_visit->date) : std::nullopt});
   if (plan) {

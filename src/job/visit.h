@@ -25,8 +25,13 @@ struct MeasuredPicture {
   record::ReadingEntry entry_reading; ///< revision 0 and no landmarks when nobody has read it
   record::Scaled scaled;
   measure::Reading reading;
+  std::vector<measure::Check> checks; ///< is it fit to measure on? none while nobody has read it
   std::vector<measure::Measurement> measurements;
 };
+
+/// What this picture's points are asked for by.
+[[nodiscard]] const practice::Protocol& protocol_of(const record::PictureEntry& entry,
+                                                    const practice::Practice& practice);
 
 /// The practice's reference bands, which hold for adult riding horses; none for a pony, a donkey, a
 /// draught horse or a horse under two years.
@@ -38,10 +43,6 @@ struct MeasuredPicture {
                                        const record::ReadingEntry& reading,
                                        const record::Horse& horse,
                                        const practice::Practice& practice);
-
-/// Is it fit to measure on? A picture that nobody has read has nothing to check.
-[[nodiscard]] std::vector<measure::Check> checks_of(const MeasuredPicture& picture,
-                                                    const practice::Practice& practice);
 
 /// Who may be asked for what: the store, the decoded pictures, and the practice's templates with
 /// its own spreads in them (job/repeats_of.h).

@@ -19,6 +19,16 @@ double unsure_unlisted(std::string_view id) {
   return id.substr(0, 11) == "block-edge-" ? 0.3 : 0.5;
 }
 
+/// Ids of the measurements of the reading's picture that are wanted.
+template <class Wanted>
+std::vector<std::string> chosen(const Reading& reading, const Wanted& wanted) {
+  std::vector<std::string> ids;
+  for (const auto& each : definitions())
+    if (is_for(each, reading.view, reading.limb) && wanted(each))
+      ids.emplace_back(each.id);
+  return ids;
+}
+
 template <class T> bool contains(const std::vector<T>& all, std::string_view wanted) {
   return std::find(all.begin(), all.end(), wanted) != all.end();
 }
@@ -78,33 +88,21 @@ double CheckWork::unsure_up(std::string_view id) const {
   return unsure(id, axes_.n);
 }
 
-template <class Wanted> std::vector<std::string> CheckWork::chosen(const Wanted& wanted) const {
-  std::vector<std::string> ids;
-  for (const auto& each : definitions())
-    if (each.view == reading_.view && are_for(each.legs, reading_.limb) && wanted(each))
-      ids.emplace_back(each.id);
-  return ids;
-}
-
 std::vector<std::string>
 CheckWork::touching(std::initializer_list<std::string_view> landmarks) const {
-  return chosen([&](const Definition& each) {
-    return std::any_of(each.needs.begin(), each.needs.end(), [&](auto need) {
-      return std::find(landmarks.begin(), landmarks.end(), need) != landmarks.end();
-    });
-  });
+  return measurements_needing(reading_, landmarks);
 }
 
 std::vector<std::string> CheckWork::all() const {
-  return chosen([](const Definition& /*each*/) { return true; });
+  return chosen(reading_, [](const Definition& /*each*/) { return true; });
 }
 
 std::vector<std::string> CheckWork::lengths() const {
-  return chosen([](const Definition& each) { return each.scale == Scale::needed; });
+  return chosen(reading_, [](const Definition& each) { return each.scale == Scale::needed; });
 }
 
 std::vector<std::string> CheckWork::among(std::initializer_list<std::string_view> ids) const {
-  return chosen([&](const Definition& each) {
+  return chosen(reading_, [&](const Definition& each) {
     return std::find(ids.begin(), ids.end(), each.id) != ids.end();
   });
 }
@@ -136,6 +134,15 @@ int weight(Fitness fitness) {
 
 Fitness worse(Fitness a, Fitness b) {
   return weight(a) >= weight(b) ? a : b;
+}
+
+std::vector<std::string> measurements_needing(const Reading& reading,
+                                              std::initializer_list<std::string_view> landmarks) {
+  return chosen(reading, [&](const Definition& each) {
+    return std::any_of(each.needs.begin(), each.needs.end(), [&](auto need) {
+      return std::find(landmarks.begin(), landmarks.end(), need) != landmarks.end();
+    });
+  });
 }
 
 const Check* refusing(const std::vector<Check>& checks, std::string_view measurement) {

@@ -50,7 +50,6 @@ private:
   bool has_ground_ = false;
   double mm_per_unit_ = 0;
 
-  template <class Wanted> [[nodiscard]] std::vector<std::string> chosen(const Wanted& wanted) const;
   [[nodiscard]] double unsure(std::string_view id, const PlaneVector& direction) const;
 };
 

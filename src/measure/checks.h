@@ -6,6 +6,7 @@
 #include "measure/check.h"
 #include "measure/reading.h"
 
+#include <initializer_list>
 #include <span>
 #include <string_view>
 #include <vector>
@@ -30,6 +31,10 @@ struct CheckLimit {
 /// placed is "not checked" where its view depends on it, and left out where it only adds.
 /// `spreads`: how surely the check's own landmarks were placed.
 [[nodiscard]] std::vector<Check> check_reading(const Reading& reading, const Spreads& spreads);
+
+/// Ids of the measurements of the reading's picture that need one of these landmarks.
+[[nodiscard]] std::vector<std::string>
+measurements_needing(const Reading& reading, std::initializer_list<std::string_view> landmarks);
 
 /// The first check that refuses the measurement, or null.
 [[nodiscard]] const Check* refusing(const std::vector<Check>& checks, std::string_view measurement);

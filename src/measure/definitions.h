@@ -60,6 +60,11 @@ struct Definition {
   Legs legs = Legs::all;
 };
 
+/// Is it taken on this kind of picture of this limb?
+[[nodiscard]] constexpr bool is_for(const Definition& definition, View view, Limb limb) {
+  return definition.view == view && are_for(definition.legs, limb);
+}
+
 [[nodiscard]] std::span<const Definition> definitions();
 
 /// Nothing for an unknown id.

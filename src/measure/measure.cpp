@@ -23,17 +23,22 @@ constexpr std::array needs_load = {"hpa-deviation",
                                    "dip-symmetry-index",
                                    "dip-line-angle"};
 
+/// Why no number of this reading can be trusted.
+std::optional<Reason> doubted_sides(const Reading& reading) {
+  if (auto swapped = landmarks_swapped(reading))
+    return swapped;
+  const bool unsettled = reading.sides_checked == SidesChecked::no;
+  if (reading.view == View::dorsopalmar && unsettled && !contradictions(reading).empty())
+    return "the statements about sides contradict each other";
+  return std::nullopt;
+}
+
 std::optional<Reason> unfit(const Definition& definition, const Reading& reading) {
   if (definition.scale == Scale::needed && !reading.calibration.has_scale())
     return "the picture has no scale";
   if (reading.loading == Loading::not_loaded &&
       std::find(needs_load.begin(), needs_load.end(), definition.id) != needs_load.end())
     return "the horse doesn't stand on the foot in this picture";
-  if (auto swapped = landmarks_swapped(reading))
-    return swapped;
-  const bool unsettled = reading.sides_checked == SidesChecked::no;
-  if (reading.view == View::dorsopalmar && unsettled && !contradictions(reading).empty())
-    return "the statements about sides contradict each other";
   return std::nullopt;
 }
 
@@ -118,6 +123,47 @@ Measurement checked(Measurement measurement, const std::vector<Check>& checks) {
   return measurement;
 }
 
+Measurement measured(const Definition& definition,
+                     const Propagation& propagation,
+                     const Reading& reading,
+                     const Bands& bands,
+                     const std::optional<Reason>& doubted) {
+  Measurement result{.definition = &definition};
+  result.missing = missing_landmarks(definition, propagation.placed);
+  if (auto reason = unfit(definition, reading)) {
+    result.reason = *reason;
+    return result;
+  }
+  if (doubted) {
+    result.reason = *doubted;
+    return result;
+  }
+  if (!result.missing.empty()) {
+    result.reason = "landmarks are missing";
+    return result;
+  }
+  if (auto reason = short_baseline(definition, propagation.placed)) {
+    result.reason = *reason;
+    return result;
+  }
+  auto attempt = evaluate(definition, propagation.placed);
+  if (!attempt) {
+    result.reason = attempt.error();
+    return result;
+  }
+  result.value = attempt->value.value;
+  result.standard_uncertainty = standard_uncertainty(attempt->value, propagation);
+  if (!std::isfinite(result.value) || !std::isfinite(result.standard_uncertainty)) {
+    result.reason = "two of its landmarks lie on the same spot";
+    return result;
+  }
+  if (const auto* band = band_for(bands, definition.id, reading.limb))
+    result.band = *band;
+  result.status = status_of(result.value, result.standard_uncertainty, result.band);
+  result.construction = std::move(attempt->construction);
+  return result;
+}
+
 } // namespace
 
 const Band* band_for(const Bands& bands, std::string_view measurement, Limb limb) {
@@ -162,47 +208,25 @@ Measurement measure_placed(const Definition& definition,
                            const Propagation& propagation,
                            const Reading& reading,
                            const Bands& bands) {
-  Measurement result{.definition = &definition};
-  result.missing = missing_landmarks(definition, propagation.placed);
-  if (auto reason = unfit(definition, reading)) {
-    result.reason = *reason;
-    return result;
-  }
-  if (!result.missing.empty()) {
-    result.reason = "landmarks are missing";
-    return result;
-  }
-  if (auto reason = short_baseline(definition, propagation.placed)) {
-    result.reason = *reason;
-    return result;
-  }
-  auto attempt = evaluate(definition, propagation.placed);
-  if (!attempt) {
-    result.reason = attempt.error();
-    return result;
-  }
-  result.value = attempt->value.value;
-  result.standard_uncertainty = standard_uncertainty(attempt->value, propagation);
-  if (!std::isfinite(result.value) || !std::isfinite(result.standard_uncertainty)) {
-    result.reason = "two of its landmarks lie on the same spot";
-    return result;
-  }
-  if (const auto* band = band_for(bands, definition.id, reading.limb))
-    result.band = *band;
-  result.status = status_of(result.value, result.standard_uncertainty, result.band);
-  result.construction = std::move(attempt->construction);
-  return result;
+  return measured(definition, propagation, reading, bands, doubted_sides(reading));
+}
+
+std::vector<Measurement> measure_reading(const Reading& reading,
+                                         const Spreads& spreads,
+                                         const Bands& bands,
+                                         const std::vector<Check>& checks) {
+  const auto propagated = propagation(reading, spreads);
+  const auto doubted = doubted_sides(reading);
+  std::vector<Measurement> results;
+  for (const auto& definition : definitions())
+    if (is_for(definition, reading.view, reading.limb))
+      results.push_back(checked(measured(definition, propagated, reading, bands, doubted), checks));
+  return results;
 }
 
 std::vector<Measurement>
 measure_reading(const Reading& reading, const Spreads& spreads, const Bands& bands) {
-  const auto propagated = propagation(reading, spreads);
-  const auto checks = check_reading(reading, spreads);
-  std::vector<Measurement> results;
-  for (const auto& definition : definitions())
-    if (definition.view == reading.view && are_for(definition.legs, reading.limb))
-      results.push_back(checked(measure_placed(definition, propagated, reading, bands), checks));
-  return results;
+  return measure_reading(reading, spreads, bands, check_reading(reading, spreads));
 }
 
 const Measurement* find(const std::vector<Measurement>& measurements, std::string_view id) {

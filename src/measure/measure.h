@@ -44,6 +44,11 @@ struct Measurement {
 /// Every definition of the reading's view, in the table's order.
 [[nodiscard]] std::vector<Measurement>
 measure_reading(const Reading& reading, const Spreads& spreads, const Bands& bands);
+/// The same with the reading's checks (check_reading), for who shows them too.
+[[nodiscard]] std::vector<Measurement> measure_reading(const Reading& reading,
+                                                       const Spreads& spreads,
+                                                       const Bands& bands,
+                                                       const std::vector<Check>& checks);
 
 /// One definition on landmarks that carry derivatives; the plan calls it on a changed foot.
 [[nodiscard]] Measurement measure_placed(const Definition& definition,

@@ -69,6 +69,13 @@ protocol(const Practice& practice, measure::View view, measure::Limb limb, std::
   return *best;
 }
 
+const Protocol* protocol_by_id(const Practice& practice, std::string_view id) {
+  const auto found = std::find_if(practice.protocols.begin(),
+                                  practice.protocols.end(),
+                                  [&](const auto& each) { return each.id == id; });
+  return found == practice.protocols.end() ? nullptr : &*found;
+}
+
 const LandmarkGuide* guide(const Protocol& protocol, std::string_view landmark) {
   const auto found = std::find_if(protocol.landmarks.begin(),
                                   protocol.landmarks.end(),

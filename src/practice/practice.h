@@ -73,6 +73,8 @@ struct Practice {
                                        measure::View view,
                                        measure::Limb limb = measure::Limb::left_fore,
                                        std::string_view id = {});
+/// Nothing for an unknown id.
+[[nodiscard]] const Protocol* protocol_by_id(const Practice& practice, std::string_view id);
 [[nodiscard]] const LandmarkGuide* guide(const Protocol& protocol, std::string_view landmark);
 /// The landmark's title, worded for the limb; its id when the protocol doesn't know it.
 [[nodiscard]] std::string

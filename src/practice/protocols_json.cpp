@@ -1,5 +1,6 @@
 #include "base/file.h"
 #include "base/limits.h"
+#include "base/svg.h"
 #include "measure/definitions.h"
 #include "practice/node.h"
 #include "practice/parts.h"
@@ -8,13 +9,10 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
-#include <charconv>
 
 namespace pritchel::practice {
 namespace {
 
-/// measure::propagation() carries derivatives to this many landmarks.
-constexpr std::size_t most_landmarks = 63;
 /// No landmark is worth placing that a trained reader can't place again within this: what lies
 /// deep under the skin of shoulder or pelvis.
 constexpr double widest_spread_mm = 30;
@@ -156,22 +154,14 @@ Result<double> width_of(const Node& node) {
   return width;
 }
 
-/// Height over width of an SVG drawing by its viewBox, which begins at 0 0.
+/// Height over width of a drawing.
 Result<double> shape_of(const std::filesystem::path& drawing) {
   PRITCHEL_TRY(svg, read_file(drawing, limits::json_file_bytes));
-  constexpr std::string_view opening = "viewBox=\"0 0 ";
-  const auto at = svg.find(opening);
-  const auto wrong = fail(
-      drawing.string(), "isn't a drawing to scale", "begin it with viewBox=\"0 0 WIDTH HEIGHT\"");
-  if (at == std::string::npos)
-    return wrong;
-  double width = 0, height = 0;
-  const char* const end = svg.data() + svg.size();
-  const auto after = std::from_chars(svg.data() + at + opening.size(), end, width).ptr;
-  if (after == end || std::from_chars(after + 1, end, height).ec != std::errc{} ||
-      !(width > 0 && height > 0))
-    return wrong;
-  return height / width;
+  const auto size = svg_size(svg);
+  if (!size)
+    return fail(
+        drawing.string(), "isn't a drawing to scale", "begin it with viewBox=\"0 0 WIDTH HEIGHT\"");
+  return size->height / size->width;
 }
 
 Result<std::string> schematic_of(const Node& node, const std::filesystem::path& folder) {
@@ -197,8 +187,8 @@ Result<void> check_directions(const Node& node, const Protocol& protocol) {
 
 Result<void> read_landmarks(const Node& node, Protocol& protocol) {
   PRITCHEL_TRY(nodes, node.list("landmarks"));
-  if (nodes.size() > most_landmarks)
-    return node.wrong(fmt::format("has more than {} landmarks", most_landmarks));
+  if (nodes.size() > limits::landmarks_in_reading)
+    return node.wrong(fmt::format("has more than {} landmarks", limits::landmarks_in_reading));
   for (const auto& each : nodes) {
     PRITCHEL_TRY(landmark, guide_from(each));
     if (guide(protocol, landmark.id) != nullptr)

@@ -31,10 +31,10 @@ Result<nlohmann::json> measured_json(Office& office,
                                      const std::string& about) {
   PRITCHEL_TRY(options, options_for(entry, about));
   PRITCHEL_TRY(picture, office.picture(entry.digest));
-  const auto found = job::measured(picture, entry, reading, horse, *office.practice());
-  auto result =
-      job::result_json(found.reading, found.scaled, found.measurements, *office.practice());
-  result["checks"] = job::checks_json(job::checks_of(found, *office.practice()), entry.limb);
+  const auto practice = office.practice();
+  const auto found = job::measured(picture, entry, reading, horse, *practice);
+  auto result = job::result_json(found.reading, found.scaled, found.measurements, *practice);
+  result["checks"] = job::checks_json(found.checks, entry.limb);
   result["overlay"] =
       overlay_json(drawing::picture_overlay(found.reading, found.measurements, options));
   return result;

@@ -1,5 +1,6 @@
 #include "cli/commands/measurement_docs.h"
 
+#include "base/file.h"
 #include "base/limits.h"
 #include "base/text.h"
 #include "drawing/definition_svg.h"
@@ -13,7 +14,6 @@
 #include <algorithm>
 #include <array>
 #include <fstream>
-#include <iterator>
 #include <map>
 #include <optional>
 
@@ -47,13 +47,12 @@ Result<Schematics> read_schematics(const practice::Practice& practice,
   Schematics found;
   for (const auto& protocol : practice.protocols) {
     const auto path = templates / "protocols" / protocol.schematic;
-    std::ifstream file(path, std::ios::binary);
-    const std::string text{std::istreambuf_iterator<char>(file), {}};
+    PRITCHEL_TRY(text, read_file(path, limits::json_file_bytes));
     auto schematic = drawing::schematic(text);
     if (schematic.width <= 0)
       return fail(path.filename().string(),
                   "isn't a drawing with a viewBox",
-                  "draw it as docs/formats/protocol.md says");
+                  "draw it as templates/README.md says");
     found.emplace(protocol.schematic, std::move(schematic));
   }
   return found;

@@ -11,6 +11,7 @@
 #include <nlohmann/json.hpp>
 
 #include "job/posture.h"
+#include "job/visit.h"
 
 namespace pritchel::serve {
 namespace {
@@ -55,7 +56,7 @@ Result<json> find_dots(Office& office, const Request& request) {
   PRITCHEL_TRY(looked, looked_at(office, request));
   const auto practice = office.practice();
   const auto& [entry, picture] = looked;
-  const auto& protocol = practice::protocol(*practice, entry.view, entry.limb, entry.protocol);
+  const auto& protocol = job::protocol_of(entry, *practice);
   return job::found_dots(*picture, protocol, wishes);
 }
 
