@@ -203,6 +203,7 @@ test("the sample film's checks stand above its numbers, and one shows its points
   await shot(page, "checks-1-points");
   await page.locator('.tabs [data-tab="ask"]').click();
   await page.getByRole("button", { name: /^Check that the view is straight/ }).click();
+  await expect_soon(async () => (await person.asked()) !== null);
   const asked = await person.asked();
   assert.equal(await page.locator(`.points li[data-id="${asked}"]`).getAttribute("data-state"), "check");
   await person.place_all(side.landmarks);
