@@ -16,7 +16,7 @@ inline constexpr std::int64_t picture_pixels = 120'000'000;
 /// Largest JSON document read (a reading is about 5 kB).
 inline constexpr std::uintmax_t json_file_bytes = 8ULL * 1024 * 1024;
 /// Landmarks in one reading: as many as a measurement's derivatives are kept for.
-inline constexpr std::size_t landmarks_in_reading = 63;
+inline constexpr std::size_t landmarks_in_reading = 74;
 /// Longest free text field, bytes: a long history fits, a pasted book does not.
 inline constexpr std::size_t text_bytes = 20'000;
 /// Spacing accepted at a radiographic detector, mm per pixel: mammography 0.05, coarse CR 0.4.

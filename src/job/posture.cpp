@@ -48,6 +48,31 @@ json row_json(const measure::Compared& each, measure::Limb limb) {
           {"gone", said(each.difference, each.standard_uncertainty)}};
 }
 
+/// Each further side view of a limb against its first.
+json joints_json(const std::vector<MeasuredPicture>& pictures) {
+  std::map<measure::Limb, const MeasuredPicture*> firsts;
+  json joints = json::array();
+  for (const auto& each : pictures) {
+    if (each.entry.view != View::lateromedial || each.entry_reading.landmarks.empty())
+      continue;
+    const auto [first, is_first] = firsts.emplace(each.entry.limb, &each);
+    if (is_first)
+      continue;
+    const auto change = measure::flexion_change(first->second->measurements, each.measurements);
+    if (change)
+      joints.push_back({{"limb", measure::key(each.entry.limb)},
+                        {"from", first->second->entry.digest},
+                        {"to", each.entry.digest},
+                        {"id", change->comparison->id},
+                        {"title", change->comparison->title},
+                        {"what", change->comparison->what},
+                        {"first", said(change->first.value, change->first.standard_uncertainty)},
+                        {"second", said(change->second.value, change->second.standard_uncertainty)},
+                        {"more", said(change->difference, change->standard_uncertainty)}});
+  }
+  return joints;
+}
+
 } // namespace
 
 Result<json>
@@ -63,7 +88,7 @@ posture_json(const Desk& desk, const std::string& case_id, const std::string& vi
     if (!rows.empty())
       limbs.push_back({{"limb", measure::key(limb)}, {"rows", std::move(rows)}});
   }
-  return json{{"limbs", std::move(limbs)}};
+  return json{{"limbs", std::move(limbs)}, {"joints", joints_json(pictures)}};
 }
 
 } // namespace pritchel::job

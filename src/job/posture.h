@@ -1,4 +1,5 @@
-/// A visit's limbs that were photographed standing and hanging free, held against each other.
+/// A visit's pictures of one limb held against each other: standing and hanging free, and one
+/// coffin joint in two side views.
 #pragma once
 
 #include "base/result.h"
@@ -11,8 +12,8 @@
 
 namespace pritchel::job {
 
-/// {"limbs": [{"limb", "rows": [...]}]}, docs/formats/http.md; a limb without both pictures isn't
-/// there.
+/// {"limbs": [{"limb", "rows": [...]}], "joints": [{"limb", "from", "to", ...}]},
+/// docs/formats/http.md; a limb without both pictures isn't there.
 [[nodiscard]] Result<nlohmann::json>
 posture_json(const Desk& desk, const std::string& case_id, const std::string& visit);
 

@@ -3,6 +3,7 @@
 /// stand in table_*.cpp, one file a kind of picture.
 #pragma once
 
+#include "base/limits.h"
 #include "geometry/dual.h"
 #include "measure/attempt.h"
 #include "measure/placed.h"
@@ -15,8 +16,10 @@
 
 namespace pritchel::measure {
 
-/// Derivatives to the common scale and to both coordinates of up to 63 landmarks.
-using Gradient = Dual<128>;
+/// First input behind those of a reading: 0 is the common scale, then two for each landmark.
+inline constexpr int first_other_input = 1 + 2 * static_cast<int>(limits::landmarks_in_reading);
+/// Derivatives to a reading's inputs, and to a few that are not of the reading (a plan's amounts).
+using Gradient = Dual<first_other_input + 8>;
 
 enum class Unit { degrees, millimetres, ratio, per_cent };
 

@@ -88,11 +88,14 @@ function arrive({ place }) {
   }
 }
 
-/** Where a limb was seen hanging free, the program compares it with the standing pictures.
+/** Where a limb was seen hanging free, or twice from the side, the program compares its pictures.
  * @param {State} now */
 function load_postures({ record }) {
+  const sides = (/** @type {import("./state/types.js").Visit} */ visit) =>
+    visit.pictures.filter((each) => each.view === "lateromedial").map((each) => each.limb);
   for (const visit of record?.visits ?? [])
-    if (visit.pictures.some((each) => each.view === "limb-hanging")) server.load_postures(record?.id ?? "", visit.id);
+    if (visit.pictures.some((each) => each.view === "limb-hanging") || new Set(sides(visit)).size < sides(visit).length)
+      server.load_postures(record?.id ?? "", visit.id);
 }
 
 /** @param {State} now */

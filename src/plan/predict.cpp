@@ -18,9 +18,7 @@ using measure::because;
 using measure::Gradient;
 using measure::Propagation;
 
-/// The hand's own inputs lie behind those of the landmarks, which propagation() numbers from 1.
-constexpr int first_hand_input = 121;
-constexpr std::size_t most_landmarks = 60;
+constexpr std::size_t first_hand_input = measure::first_other_input;
 
 struct HandInput {
   Gradient Amounts<Gradient>::*amount;
@@ -167,8 +165,6 @@ Attempt<Work> work_of(const measure::Reading& reading,
                       const measure::Spreads& spreads,
                       const record::FootChange& change,
                       const measure::Bands& bands) {
-  if (reading.landmarks.size() > most_landmarks)
-    return because("the reading holds more landmarks than a prediction can carry");
   Work work{.reading = reading,
             .bands = bands,
             .change = change,

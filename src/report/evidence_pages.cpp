@@ -1,4 +1,5 @@
 #include "drawing/overlay.h"
+#include "measure/comparison.h"
 #include "measure/sides.h"
 #include "report/check_block.h"
 #include "report/layout.h"
@@ -123,6 +124,27 @@ std::string taken_line(const PictureSheet& sheet) {
   return line + ", SHA-256 " + sheet.entry.digest.substr(0, 12);
 }
 
+/// What the coffin joint does between this limb's first side view of the visit and this one; empty
+/// for the first.
+std::string flexion_sentence(const ReportInput& input, const PictureSheet& sheet) {
+  if (sheet.entry.view != measure::View::lateromedial)
+    return {};
+  const auto first =
+      std::find_if(input.pictures.begin(), input.pictures.end(), [&](const auto& each) {
+        return each.entry.view == sheet.entry.view && each.entry.limb == sheet.entry.limb &&
+               !each.reading.landmarks.empty();
+      });
+  if (first == input.pictures.end() || first->entry.digest == sheet.entry.digest)
+    return {};
+  const auto change = measure::flexion_change(first->measurements, sheet.measurements);
+  if (!change)
+    return {};
+  return "Coffin joint, this picture less " + first->entry.file_name + ": " +
+         with_uncertainty(
+             change->difference, change->standard_uncertainty, measure::Unit::degrees) +
+         " (more flexed is positive; both pictures are read independently).";
+}
+
 Letters letters_of(const PictureSheet& sheet) {
   Letters letters;
   const auto ids = drawing::drawn_set(sheet.entry.view, sheet.measurements);
@@ -143,6 +165,8 @@ void below_picture(Layout& layout, const PictureSheet& sheet) {
   remarks(layout, sheet);
   check_block(layout, sheet);
   flow.skip(2);
+  if (const auto flexion = flexion_sentence(layout.input, sheet); !flexion.empty())
+    flow.paragraph(flexion, type::note);
   flow.paragraph(spreads_sentence(sheet), type::fine);
   flow.paragraph(
       "Gauges: tick the value, whisker its 95 % interval, pale bar the reference band, "

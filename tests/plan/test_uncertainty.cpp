@@ -223,3 +223,23 @@ TEST_CASE("a change is known better than either number it joins", "[plan][uncert
     CHECK(find(*all, id)->uncertainty_after >= find(*all, id)->uncertainty_before * 0.99);
   }
 }
+
+// Truth: law, a point that enters no measurement changes none.
+TEST_CASE("a reading with every point that fits in still gets its predictions", "[plan]") {
+  const auto few = feet::reading(SideFoot{});
+  auto many = few;
+  for (int i = 0; many.landmarks.size() < limits::landmarks_in_reading; ++i)
+    many.landmarks.push_back({.id = "note-" + std::to_string(i), .at = {100.0 + i, 100.0}});
+  const record::FootChange change{.trim_toe_mm = 2, .wedge_deg = 3, .breakover_back_mm = 5};
+  const auto without = predict(few, stated_spreads(), change, {});
+  const auto with = predict(many, stated_spreads(), change, {});
+  REQUIRE(without);
+  REQUIRE(with);
+  REQUIRE(!without->empty());
+  REQUIRE(with->size() == without->size());
+  for (std::size_t i = 0; i < with->size(); ++i) {
+    const auto &lean = (*without)[i], &full = (*with)[i];
+    CHECK(full.change == Approx(lean.change).margin(1e-12));
+    CHECK(full.uncertainty_of_change == Approx(lean.uncertainty_of_change).margin(1e-12));
+  }
+}

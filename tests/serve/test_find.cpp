@@ -242,3 +242,41 @@ TEST_CASE("a limb read standing and hanging is compared, a limb without both is 
   }
   running.get(job.case_path + "/visits/visit-9/postures", 404);
 }
+
+// Truth: law, the front of the coffin bone turned by 10 degrees about its upper point turns the
+// joint by as much.
+TEST_CASE("a coffin joint in two side views of a limb is compared, the second less the first",
+          "[serve]") {
+  Running running;
+  const Prepared job(running);
+  const auto second =
+      running.upload(job.visit_path + "/pictures?name=wedge.dcm", Film::bytes({.seed = 2}))
+          .at("picture")
+          .at("digest")
+          .get<std::string>();
+  auto landmarks = side_landmarks();
+  const auto read = [&](const std::string& digest) {
+    running.put(job.visit_path + "/pictures/" + digest,
+                {{"view", "lateromedial"}, {"limb", "left-fore"}, {"toward", "left"}});
+    running.put(job.case_path + "/readings/" + digest + "?reader=Ada",
+                {{"revision", 0}, {"landmarks", landmarks}});
+  };
+  read(job.digest);
+  CHECK(running.get(job.visit_path + "/postures").at("joints").empty());
+  const double x0 = landmarks["p3-dorsal-proximal"]["x"], y0 = landmarks["p3-dorsal-proximal"]["y"];
+  const double dx = landmarks["p3-dorsal-distal"]["x"].get<double>() - x0;
+  const double dy = landmarks["p3-dorsal-distal"]["y"].get<double>() - y0;
+  const double turn = 10 * std::acos(-1) / 180;
+  landmarks["p3-dorsal-distal"]["x"] = x0 + dx * std::cos(turn) - dy * std::sin(turn);
+  landmarks["p3-dorsal-distal"]["y"] = y0 + dx * std::sin(turn) + dy * std::cos(turn);
+  read(second);
+  const auto joints = running.get(job.visit_path + "/postures").at("joints");
+  REQUIRE(joints.size() == 1);
+  const auto value = [&](const char* which) {
+    return joints[0].at(which).at("value").get<double>();
+  };
+  CHECK(joints[0].at("from") == job.digest);
+  CHECK(joints[0].at("to") == second);
+  CHECK(std::abs(value("more")) == Approx(10));
+  CHECK(value("more") == Approx(value("second") - value("first")));
+}

@@ -258,7 +258,7 @@ export class Server {
   /** @param {string} case_id @param {string} visit */
   load_postures(case_id, visit) {
     const path = path_of("api", "cases", case_id, "visits", visit, "postures");
-    return this.load("postures", () => ask("GET", path), ({ limbs }) => ({ type: "postures", visit, limbs }));
+    return this.load("postures", () => ask("GET", path), (compared) => ({ type: "postures", visit, compared }));
   }
 
   /**

@@ -8,6 +8,7 @@
  * @typedef {import("./types.js").PictureInfo} PictureInfo
  * @typedef {import("./types.js").Plan} Plan
  * @typedef {{limb: string, rows: import("./types.js").PostureRow[]}} PostureFoot
+ * @typedef {{limbs: PostureFoot[], joints: import("./types.js").JointRow[]}} Compared
  * @typedef {import("./types.js").Practice} Practice
  * @typedef {import("./types.js").Result} Result
  * @typedef {import("./types.js").Window} Window
@@ -57,7 +58,7 @@
  * @property {Case | null} record
  * @property {Open | null} open
  * @property {{visit: string, plan: Plan | null, loaded: boolean, busy: boolean} | null} planning
- * @property {Record<string, PostureFoot[]>} postures by visit
+ * @property {Record<string, Compared>} postures by visit
  * @property {string} reader
  * @property {boolean} naming is the reader's name being asked for?
  * @property {"indoors" | "outdoors"} theme
@@ -125,7 +126,7 @@ const whole = {
     ...s,
     planning: { visit: a.visit, plan: a.plan, loaded: true, busy: false },
   }),
-  "postures": (s, a) => ({ ...s, postures: { ...s.postures, [a.visit]: a.limbs } }),
+  "postures": (s, a) => ({ ...s, postures: { ...s.postures, [a.visit]: a.compared } }),
   "light": (s, a) => (s.open ? { ...s, tab: "numbers", open: light(s.open, a.id) } : s),
   "planning": (s, a) =>
     s.planning ? { ...s, planning: { ...s.planning, busy: a.busy } } : s,

@@ -155,9 +155,13 @@
  * @property {string} what
  * @property {string} unit
  * @property {number} decimals
- * @property {{value: number, standard_uncertainty: number}} standing
- * @property {{value: number, standard_uncertainty: number}} hanging
- * @property {{value: number, standard_uncertainty: number}} gone
+ * @property {Said} standing
+ * @property {Said} hanging
+ * @property {Said} gone
+ *
+ * @typedef {{value: number, standard_uncertainty: number}} Said
+ * @typedef {{limb: string, from: string, to: string, title: string, what: string, first: Said, second: Said,
+ *   more: Said}} JointRow one coffin joint in two side views, degrees
  *
  * @typedef {object} OverlayItem
  * @property {string} kind

@@ -271,6 +271,11 @@ export const words = {
     standing: "Standing",
     gone: "Disappears",
     stays: "Stays",
+    joints: "One joint in two side views",
+    joints_lead: "How much more the coffin joint is flexed in the second picture; say, on a wedge against the flat.",
+    first: "First",
+    second: "Second",
+    more: "More flexed by",
   },
 
   readers: {
