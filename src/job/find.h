@@ -1,6 +1,6 @@
 /// What the program sees in a picture, offered to a person who decides: the printed card, marker
-/// balls, the exact ends of a bar, stick-on dots; and what a scale would give. Nothing is kept here.
-/// JSON: docs/formats/http.md, the requests under `find` and `scale`.
+/// balls, the exact ends of a bar, stick-on dots; and what a scale would give. Nothing is kept
+/// here. JSON: docs/formats/http.md, the requests under `find` and `scale`.
 #pragma once
 
 #include "base/result.h"

@@ -94,7 +94,7 @@ verdict(const measure::Reading& reading, const Wall& wall, const imaging::EdgeLo
 std::vector<measure::Check> picture_checks(const imaging::Picture& picture,
                                            const measure::Reading& reading) {
   std::vector<measure::Check> checks;
-  if (picture.kind != imaging::PictureKind::radiograph)
+  if (picture.samples.empty())
     return checks;
   for (const auto& wall : walls)
     if (wall.view == reading.view)

@@ -9,7 +9,8 @@
 
 namespace pritchel::job {
 
-/// Over-exposure along the walls as placed; nothing for photos and where no wall is placed.
+/// Over-exposure along the walls as placed; nothing for photos, where no wall is placed and
+/// without pixels.
 [[nodiscard]] std::vector<measure::Check> picture_checks(const imaging::Picture& picture,
                                                          const measure::Reading& reading);
 

@@ -5,6 +5,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "job/checks_json.h"
+
 namespace pritchel::job {
 namespace {
 
@@ -75,17 +77,14 @@ json calibration_json(const record::Scaled& scaled) {
           {"conflicts", scaled.conflicts}};
 }
 
-json result_json(const measure::Reading& reading,
-                 const record::Scaled& scaled,
-                 const std::vector<measure::Measurement>& measurements,
-                 const practice::Practice& practice) {
-  json result{{"calibration", calibration_json(scaled)},
-              {"contradictions", measure::contradictions(reading)},
-              {"spread",
-               practice::spread_sentence(practice::protocol(practice, reading.view, reading.limb))},
+json result_json(const MeasuredPicture& found, const practice::Practice& practice) {
+  json result{{"calibration", calibration_json(found.scaled)},
+              {"checks", checks_json(found.checks, found.entry.limb)},
+              {"contradictions", measure::contradictions(found.reading)},
+              {"spread", practice::spread_sentence(protocol_of(found.entry, practice))},
               {"measurements", json::array()}};
-  for (const auto& each : measurements)
-    result["measurements"].push_back(measurement_json(each, reading.limb, practice));
+  for (const auto& each : found.measurements)
+    result["measurements"].push_back(measurement_json(each, found.entry.limb, practice));
   return result;
 }
 

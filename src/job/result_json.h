@@ -10,11 +10,9 @@ namespace pritchel::job {
 /// A picture's scale in words and numbers, with what may make it worse than stated.
 [[nodiscard]] nlohmann::json calibration_json(const record::Scaled& scaled);
 
-/// `calibration`, `contradictions` and `measurements`; wording for the reading's limb. A value,
-/// its uncertainty and its interval are absent where the measurement isn't measurable.
-[[nodiscard]] nlohmann::json result_json(const measure::Reading& reading,
-                                         const record::Scaled& scaled,
-                                         const std::vector<measure::Measurement>& measurements,
+/// All but `overlay`; wording for the reading's limb. A value, its uncertainty and its interval are
+/// absent where the measurement isn't measurable.
+[[nodiscard]] nlohmann::json result_json(const MeasuredPicture& found,
                                          const practice::Practice& practice);
 
 } // namespace pritchel::job

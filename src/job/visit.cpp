@@ -144,15 +144,26 @@ MeasuredPicture measured(std::shared_ptr<const imaging::Picture> picture,
                          const record::ReadingEntry& reading,
                          const record::Horse& horse,
                          const practice::Practice& practice) {
-  MeasuredPicture result{.picture = std::move(picture), .entry = entry, .entry_reading = reading};
-  result.scaled = record::calibration_or_none(entry, reading, *result.picture);
-  result.reading = record::reading_of(entry, reading, result.scaled.calibration);
+  const auto scaled = record::calibration_or_none(entry, reading, *picture);
+  return measured(std::move(picture), entry, reading, scaled, bands_for(horse, practice), practice);
+}
+
+MeasuredPicture measured(std::shared_ptr<const imaging::Picture> picture,
+                         const record::PictureEntry& entry,
+                         const record::ReadingEntry& reading,
+                         const record::Scaled& scaled,
+                         const measure::Bands& bands,
+                         const practice::Practice& practice) {
+  MeasuredPicture result{.picture = std::move(picture),
+                         .entry = entry,
+                         .entry_reading = reading,
+                         .scaled = scaled,
+                         .reading = record::reading_of(entry, reading, scaled.calibration)};
   result.reading.source_to_detector_mm = source_to_detector(entry, *result.picture);
   result.reading.picture_checks = picture_checks(*result.picture, result.reading);
   const auto spreads = practice::spreads(protocol_of(entry, practice));
   auto checks = measure::check_reading(result.reading, spreads);
-  result.measurements =
-      measure::measure_reading(result.reading, spreads, bands_for(horse, practice), checks);
+  result.measurements = measure::measure_reading(result.reading, spreads, bands, checks);
   if (is_read(result))
     result.checks = std::move(checks);
   return result;

@@ -44,6 +44,14 @@ struct MeasuredPicture {
                                        const record::Horse& horse,
                                        const practice::Practice& practice);
 
+/// The same with a scale that is known already.
+[[nodiscard]] MeasuredPicture measured(std::shared_ptr<const imaging::Picture> picture,
+                                       const record::PictureEntry& entry,
+                                       const record::ReadingEntry& reading,
+                                       const record::Scaled& scaled,
+                                       const measure::Bands& bands,
+                                       const practice::Practice& practice);
+
 /// Who may be asked for what: the store, the decoded pictures, and the practice's templates with
 /// its own spreads in them (job/repeats_of.h).
 struct Desk {

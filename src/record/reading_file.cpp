@@ -146,10 +146,11 @@ Result<LoadedReading> complete(const ReadingFile& file) {
   PRITCHEL_CHECK(check_places(loaded.entry, loaded.reading.landmarks));
   if (file.stated_spacing) {
     loaded.scaled.calibration = calibration_from(*file.stated_spacing);
-    return loaded;
+  } else {
+    PRITCHEL_TRY(scaled, calibration_of(loaded.entry, loaded.reading, picture));
+    loaded.scaled = std::move(scaled);
   }
-  PRITCHEL_TRY(scaled, calibration_of(loaded.entry, loaded.reading, picture));
-  loaded.scaled = std::move(scaled);
+  loaded.picture = std::move(picture);
   return loaded;
 }
 

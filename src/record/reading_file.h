@@ -38,6 +38,7 @@ struct ReadingFile {
 /// A reading ready to be measured: size and header hints taken from the picture, its landmarks
 /// checked against the size, its scale found.
 struct LoadedReading {
+  imaging::Picture picture; ///< without pixels where the file names none
   PictureEntry entry;
   ReadingEntry reading;
   Scaled scaled;

@@ -5,7 +5,6 @@
 
 #include <nlohmann/json.hpp>
 
-#include "job/checks_json.h"
 #include "job/result_json.h"
 
 namespace pritchel::serve {
@@ -33,8 +32,7 @@ Result<nlohmann::json> measured_json(Office& office,
   PRITCHEL_TRY(picture, office.picture(entry.digest));
   const auto practice = office.practice();
   const auto found = job::measured(picture, entry, reading, horse, *practice);
-  auto result = job::result_json(found.reading, found.scaled, found.measurements, *practice);
-  result["checks"] = job::checks_json(found.checks, entry.limb);
+  auto result = job::result_json(found, *practice);
   result["overlay"] =
       overlay_json(drawing::picture_overlay(found.reading, found.measurements, options));
   return result;

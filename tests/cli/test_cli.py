@@ -158,8 +158,13 @@ class Sample(Scratch):
             with self.subTest(reading.name):
                 done = run("measure", reading)
                 self.assertEqual(done.returncode, 0, done.stderr)
-                values = [m for m in json.loads(done.stdout)["measurements"] if "value" in m]
+                answer = json.loads(done.stdout)
+                values = [m for m in answer["measurements"] if "value" in m]
                 self.assertGreater(len(values), 15)
+                checks = {check["id"]: check["verdict"] for check in answer["checks"]}
+                wall = "exposure-dorsal" if answer["view"] == "lateromedial" else "exposure-medial"
+                self.assertIn(wall, checks, "the pixels were looked at")
+                self.assertIn(checks["ground-tilt"], ("fit", "caution"))
 
     def test_a_store_that_is_no_store_and_a_case_that_is_not_there_are_refused(self):
         store = self.path / "store"
