@@ -45,6 +45,18 @@ Result<imaging::ScaleStatement> with_marker(imaging::ScaleStatement scale,
   return scale;
 }
 
+/// Turns placement spreads into pixels where there is no scale. What a photo's longer side usually
+/// shows is an own estimate: a limb up to the shoulder or hip with some room, a foot with its
+/// pastern.
+void set_nominal_pixel(Calibration& calibration,
+                       measure::View view,
+                       const imaging::Picture& picture) {
+  constexpr double limb_mm = 1500, foot_mm = 350;
+  const double longer_side = std::max({picture.columns, picture.rows, 1});
+  if (!measure::is_radiograph(view))
+    calibration.nominal_pixel_mm = (measure::is_limb(view) ? limb_mm : foot_mm) / longer_side;
+}
+
 } // namespace
 
 measure::Reading
@@ -75,6 +87,7 @@ Result<Scaled> calibration_of(const PictureEntry& entry,
       calibration,
       imaging::calibrate(
           picture.spacing, picture.pixel_aspect, picture.columns, picture.rows, statement, reach));
+  set_nominal_pixel(calibration, entry.view, picture);
   auto conflicts = imaging::scale_conflicts(picture.spacing, calibration);
   return Scaled{.calibration = std::move(calibration), .conflicts = std::move(conflicts)};
 }
@@ -85,9 +98,11 @@ Scaled calibration_or_none(const PictureEntry& entry,
   auto scaled = calibration_of(entry, reading, picture);
   if (scaled)
     return std::move(*scaled);
-  return {.calibration = {.pixel_height_mm =
-                              imaging::pixel_aspect_ratio(picture.spacing, picture.pixel_aspect),
-                          .sentence = "No scale: " + scaled.error().sentence()}};
+  Scaled none{.calibration = {.pixel_height_mm = imaging::pixel_aspect_ratio(picture.spacing,
+                                                                             picture.pixel_aspect),
+                              .sentence = "No scale: " + scaled.error().sentence()}};
+  set_nominal_pixel(none.calibration, entry.view, picture);
+  return none;
 }
 
 Result<void> check_places(const PictureEntry& entry,

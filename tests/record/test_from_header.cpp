@@ -1,3 +1,4 @@
+#include "measure/measure.h"
 #include "record/from_header.h"
 #include "record/measured.h"
 
@@ -105,4 +106,23 @@ TEST_CASE("a marker's scale comes from the reading's two marker landmarks", "[re
   const auto scaled = calibration_of(entry, reading, picture);
   REQUIRE(scaled);
   CHECK(scaled->calibration.pixel_width_mm == Approx(0.25).epsilon(1e-12));
+}
+
+// Truth: law, where the longer side shows as much as is usual (own estimate, 1500 mm of a limb), an
+// angle is as sure without a scale as with the true one.
+TEST_CASE("a photo without a scale doubts its angles as a picture of its kind would", "[record]") {
+  const imaging::Picture photo{.kind = imaging::PictureKind::photo, .columns = 2000, .rows = 3000};
+  const PictureEntry entry{.columns = 2000, .rows = 3000, .view = View::limb_front};
+  const ReadingEntry reading{.landmarks = {{.id = "elbow-mid", .at = {1000, 800}},
+                                           {.id = "carpus-mid", .at = {1010, 1500}},
+                                           {.id = "cannon-mid-proximal", .at = {1010, 1600}},
+                                           {.id = "cannon-mid-distal", .at = {1000, 2200}}}};
+  const auto doubt = [&](const Calibration& calibration) {
+    const auto found = measure::measure_reading(reading_of(entry, reading, calibration), {}, {});
+    return measure::find(found, "carpus-frontal")->standard_uncertainty;
+  };
+  const double with = doubt(
+      {.origin = ScaleOrigin::measured_distances, .pixel_width_mm = 0.5, .pixel_height_mm = 0.5});
+  REQUIRE(with > 0);
+  CHECK(doubt(calibration_or_none(entry, reading, photo).calibration) == Approx(with));
 }
