@@ -25,7 +25,7 @@ export function top(wishes) {
           { class: "plain", title: words.theme.hint, "data-key": "theme" }),
         button(state.reader || words.reader.nobody, () => wishes.dispatch({ type: "ask-reader" }), {
           class: "plain reader", "data-key": "reader",
-          "aria-label": state.reader ? words.reader.change(state.reader) : words.reader.title,
+          "aria-label": state.reader ? words.reader.change(state.reader) : false,
         }),
       ]);
       const now = state.open?.loaded && !state.open.confirming ? state.open.keeping : "";
