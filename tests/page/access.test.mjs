@@ -139,7 +139,7 @@ test("the keyboard's focus is seen wherever it goes", async (t) => {
           const style = each && getComputedStyle(each);
           return style !== null && style.outlineStyle !== "none" && parseFloat(style.outlineWidth) > 0;
         };
-        return [`${at.tagName} ${at.className} ${at.textContent?.slice(0, 20)}`, shows(at) || shows(at.closest(".button"))];
+        return [`${at.tagName} ${at.className} ${at.getAttribute("type")} ${at.textContent?.slice(0, 20)}`, shows(at) || shows(at.closest(".button"))];
       });
       if (!seen) missed.push(name);
     }
