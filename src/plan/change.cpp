@@ -26,7 +26,9 @@ bool changes_shoe(const record::FootChange& change) {
                 change.breakover_back_mm,
                 change.branch_longer_mm,
                 change.extend_medial_mm,
-                change.extend_lateral_mm});
+                change.extend_lateral_mm,
+                change.pad_mm,
+                change.ml_wedge_deg});
 }
 
 bool changes_nothing(const record::FootChange& change) {
@@ -34,7 +36,13 @@ bool changes_nothing(const record::FootChange& change) {
                                         change.trim_heel_mm,
                                         change.dress_toe_mm,
                                         change.trim_medial_mm,
-                                        change.trim_lateral_mm});
+                                        change.trim_lateral_mm,
+                                        change.dress_medial_mm,
+                                        change.dress_lateral_mm});
+}
+
+double base_shift(const record::FootChange& change) {
+  return (change.extend_lateral_mm - change.extend_medial_mm) / 2;
 }
 
 template <class T> Attempt<Bearing<T>> bearing_of(const Placed<T>& placed) {
@@ -55,18 +63,20 @@ template <class T> T wall_taken(const Bearing<T>& bearing, const Amounts<T>& amo
   return amounts.trim_toe / (dot(bearing.wall, bearing.n) - rise * dot(bearing.wall, bearing.u));
 }
 
-template <class T> Attempt<Placed<T>> after(const Placed<T>& placed, const Amounts<T>& amounts) {
+template <class T>
+Attempt<Placed<T>>
+after(const Placed<T>& placed, const Amounts<T>& amounts, const JointShares& shares) {
   if (placed.view == measure::View::dorsopalmar)
-    return none({amounts.trim_medial, amounts.trim_lateral}) ? placed
-                                                             : frontal::after(placed, amounts);
+    return frontal::moves_nothing(amounts) ? placed : frontal::after(placed, amounts);
   const bool unchanged = none({amounts.trim_toe,
                                amounts.trim_heel,
                                amounts.dress_toe,
                                amounts.shoe_thickness,
+                               amounts.pad,
                                amounts.wedge_deg,
                                amounts.breakover_back,
                                amounts.branch_longer});
-  return unchanged ? placed : sagittal::after(placed, amounts);
+  return unchanged ? placed : sagittal::after(placed, amounts, shares);
 }
 
 bool is_predictable(std::string_view measurement) {
@@ -85,7 +95,9 @@ template double cut_angle_deg(const Bearing<double>&, const Amounts<double>&);
 template double cut_height(const Bearing<double>&, const Amounts<double>&, const double&);
 template Gradient cut_height(const Bearing<Gradient>&, const Amounts<Gradient>&, const Gradient&);
 template double wall_taken(const Bearing<double>&, const Amounts<double>&);
-template Attempt<Placed<double>> after(const Placed<double>&, const Amounts<double>&);
-template Attempt<Placed<Gradient>> after(const Placed<Gradient>&, const Amounts<Gradient>&);
+template Attempt<Placed<double>>
+after(const Placed<double>&, const Amounts<double>&, const JointShares&);
+template Attempt<Placed<Gradient>>
+after(const Placed<Gradient>&, const Amounts<Gradient>&, const JointShares&);
 
 } // namespace pritchel::plan

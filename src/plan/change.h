@@ -1,15 +1,14 @@
 /// Trim and shoe as a change of geometry: the landmarks are moved, and the same measuring code then
 /// gives the numbers after the change. Hoof and bones in it stay where they are in the plane frame;
 /// the ground comes to the foot. Rigid foot, standing: what the model can't know is in
-/// docs/plan.md. Source: geometry; joint shares: crevier-denoix-2001 (five sound horses, fore,
-/// standing).
+/// docs/plan.md. Source: geometry; joint shares: plan/shares.h.
 ///
 /// Lateromedial. The bearing line is the ground (bare) or the line foot-plane-heel - foot-plane-toe
 /// (shod). H and T are the feet of heel-ground and wall-toe-ground on it; without wall-toe-ground T
 /// is where the dorsal wall's line meets it. The cut runs from `trim_heel` above H to `trim_toe`
 /// above T. Angle of the cut against the bearing line: d; turn of the foot: D = d + wedge.
 ///   ground-heel, ground-toe     on the new ground, which runs under the new T at the distance of
-///                               the shoe worn plus `shoe_thickness`, turned by D
+///                               the shoe worn plus `shoe_thickness` and `pad`, turned by D
 ///   wall-toe-ground             up the wall to the cut, back by the dressing; a rolled end is
 ///   taken
 ///                               to be rolled again by as much
@@ -18,42 +17,47 @@
 ///   shoe-heel-end               as far behind the foot of H as before, plus `branch_longer`; added
 ///                               when a bare foot gets a shoe
 ///   foot-plane-heel, -toe       on the cut; added when a bare foot gets a shoe
-///   sole-a, sole-b              on the cut where that comes nearer to p3-tip than the sole's line
-///   sole-under-palmar           on the cut where that lies above it
+///   sole-a, sole-b, sole-under-palmar  each on the cut where that lies above it: where a cut takes
+///                               one of the first two only, the line between them lies above the
+///                               true sole, so that its depth is never made too good
 ///   p2-distal-condyle-*         turned about the coffin joint's centre by its share of D
 ///   p1-*                        carried along by P2 and turned by both joints' shares
 ///   all others                  stay: the capsule and the coffin bone are one rigid body here, and
 ///                               dressing ends below the points of the dorsal wall
 /// Shoe amounts are differences to what is worn, so that a change of zero is the foot as it is. A
-/// bare foot gets a shoe when any of them isn't zero.
+/// bare foot gets a shoe when any of them isn't zero. Width, bar, frog support and the height of a
+/// roll move no landmark; neither does a wedge under one side, which turns about the mid-line.
 ///
 /// Dorsopalmar. M and L are wall-ground-medial and -lateral; the cut runs from `trim_medial` above
 /// M to `trim_lateral` above L, each end sliding up its own wall's line.
-///   ground-medial, -lateral     turned with the cut; heights keep the shoe worn
-///   wall-ground-medial, -lateral  up their walls to the cut
+///   ground-medial, -lateral     turned with the cut, and by `ml_wedge_deg` (lateral side up);
+///                               lowered by `shoe_thickness`, `pad`, and what a heel wedge is
+///                               thick under the joint
+///   wall-ground-medial, -lateral  up their walls to the cut, in by the dressing
 ///   p2-axis-*                   keep their lean to the ground: turned about p2-condyle-mid, else
 ///   the
 ///                               middle of p3-articular-*, else p2-axis-distal
 ///   sole-medial, -lateral       on the cut where that lies above them
-///   all others                  stay. Extensions and all lateromedial amounts move nothing here.
+///   all others                  stay. Extensions move no landmark: what they do to the middle of
+///                               the base is base_shift(). Trim at toe and heel moves nothing
+///                               here: what comes off a quarter is the amount of that side.
 #pragma once
 
 #include "measure/definitions.h"
+#include "plan/shares.h"
 #include "record/case.h"
 
 #include <string_view>
 
 namespace pritchel::plan {
 
-/// Share of a turn of the foot that each joint takes, per degree; their sum is 1.
-/// Crevier-Denoix et al. 2001: 29.5, 7.3 and -6.9 degrees over 30, divided by their sum.
-inline constexpr double coffin_share = 29.5 / 29.9;
-inline constexpr double pastern_share = 7.3 / 29.9;
-inline constexpr double long_pastern_share = -6.9 / 29.9;
-
 /// Without heel-wall-* the heel's wall is taken to be this much flatter than the dorsal wall (own
 /// estimate). It only says how far lowering the heel carries its bearing point back.
 inline constexpr double assumed_heel_flatter_deg = 5;
+
+/// A front view doesn't show how far behind the toe the joint stands: that much is taken, to say
+/// how thick a heel wedge is under it (own estimate; ten millimetres off are 0.5 mm of 3 degrees).
+inline constexpr double assumed_joint_behind_toe_mm = 75;
 
 /// A FootChange over a number type, so that the hand's own spread can be an input.
 template <class T> struct Amounts {
@@ -66,6 +70,10 @@ template <class T> struct Amounts {
   T wedge_deg{};
   T breakover_back{};
   T branch_longer{};
+  T dress_medial{};
+  T dress_lateral{};
+  T pad{};
+  T ml_wedge_deg{};
 };
 
 template <class T> [[nodiscard]] Amounts<T> amounts_of(const record::FootChange& change) {
@@ -77,7 +85,11 @@ template <class T> [[nodiscard]] Amounts<T> amounts_of(const record::FootChange&
           T(change.shoe_thickness_mm),
           T(change.wedge_deg),
           T(change.breakover_back_mm),
-          T(change.branch_longer_mm)};
+          T(change.branch_longer_mm),
+          T(change.dress_medial_mm),
+          T(change.dress_lateral_mm),
+          T(change.pad_mm),
+          T(change.ml_wedge_deg)};
 }
 
 /// True when a shoe amount isn't zero.
@@ -122,12 +134,19 @@ template <class T> [[nodiscard]] T wall_taken(const Bearing<T>& bearing, const A
 /// holds; equal trim at toe and heel turns nothing.
 template <class T>
 [[nodiscard]] measure::Attempt<measure::Placed<T>> after(const measure::Placed<T>& placed,
-                                                         const Amounts<T>& amounts);
+                                                         const Amounts<T>& amounts,
+                                                         const JointShares& shares = standing);
 template <class T>
 [[nodiscard]] measure::Attempt<measure::Placed<T>> after(const measure::Placed<T>& placed,
-                                                         const record::FootChange& change) {
-  return after(placed, amounts_of<T>(change));
+                                                         const record::FootChange& change,
+                                                         const JointShares& shares = standing) {
+  return after(placed, amounts_of<T>(change), shares);
 }
+
+/// What wider branches do to the middle of the shoe's base, mm towards lateral: foot-axis-offset
+/// and foot-centre-offset are taken from the middle of the walls; against the shoe's base they are
+/// smaller by this.
+[[nodiscard]] double base_shift(const record::FootChange& change);
 
 /// What this model can't predict and therefore never shows as a prediction: the joint spaces, which
 /// stance alone changes, and the short pastern's lean, which is free to adapt.

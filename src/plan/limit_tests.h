@@ -43,6 +43,7 @@ namespace pritchel::plan::limit {
 [[nodiscard]] bool angle_stays_below_ceiling(const Trial& t);
 [[nodiscard]] bool axis_is_not_overdone(const Trial& t);
 [[nodiscard]] bool tilt_is_small(const Trial& t);
+[[nodiscard]] bool side_wedge_is_called_for(const Trial& t);
 [[nodiscard]] bool two_pictures_agree(const Trial& t);
 [[nodiscard]] bool old_enough_for_sides(const Trial& t);
 [[nodiscard]] bool extensions_are_small(const Trial& t);
@@ -57,12 +58,17 @@ inline constexpr double twice = measure::coverage_factor;
 [[nodiscard]] inline bool cuts_sideways(const record::FootChange& c) {
   return c.trim_medial_mm != 0 || c.trim_lateral_mm != 0;
 }
+/// By the knife or by the shoe.
+[[nodiscard]] inline bool tilts_sideways(const record::FootChange& c) {
+  return cuts_sideways(c) || c.ml_wedge_deg != 0;
+}
 [[nodiscard]] inline bool changes_side_view(const record::FootChange& c) {
   return cuts_from_below(c) || c.dress_toe_mm != 0 || c.shoe_thickness_mm != 0 ||
-         c.wedge_deg != 0 || c.breakover_back_mm != 0 || c.branch_longer_mm != 0;
+         c.pad_mm != 0 || c.wedge_deg != 0 || c.breakover_back_mm != 0 || c.branch_longer_mm != 0;
 }
 [[nodiscard]] inline bool changes_front_view(const record::FootChange& c) {
-  return cuts_sideways(c) || c.extend_medial_mm != 0 || c.extend_lateral_mm != 0;
+  return tilts_sideways(c) || c.extend_medial_mm != 0 || c.extend_lateral_mm != 0 ||
+         c.dress_medial_mm != 0 || c.dress_lateral_mm != 0;
 }
 
 } // namespace pritchel::plan::limit

@@ -10,7 +10,7 @@ namespace {
 constexpr std::string_view common = "common-practice", own = "own-estimate";
 constexpr auto standing = LimitKind::standing;
 
-constexpr std::array<Limit, 33> table{{
+constexpr std::array<Limit, 34> table{{
     {"red-flag", "A red flag is ticked: the vet first.", common, &limit::no_red_flag, standing},
     {"lame-unseen",
      "Lame at 3 of 5 or 4 of 10, or suddenly lame, and no named vet has seen the horse.",
@@ -167,6 +167,10 @@ constexpr std::array<Limit, 33> table{{
      own,
 
      &limit::two_pictures_agree},
+    {"ml-wedge",
+     "A wedge under one side only with a named vet's diagnosis.",
+     common,
+     &limit::side_wedge_is_called_for},
     {"ml-visit", "At most 2 mm off one side, and 1\u00b0 of tilt.", own, &limit::tilt_is_small},
     {"ml-sole",
      "10 mm of sole must be left on the side that is cut, and the sole there must be measured.",

@@ -53,7 +53,8 @@ bool heel_keeps_a_third(const Trial& t) {
 }
 
 bool wall_is_not_dressed(const Trial& t) {
-  return t.change.dress_toe_mm == 0;
+  const auto& c = t.change;
+  return c.dress_toe_mm == 0 && c.dress_medial_mm == 0 && c.dress_lateral_mm == 0;
 }
 
 bool breakover_within_visit(const Trial& t) {
@@ -137,23 +138,29 @@ bool axis_is_not_overdone(const Trial& t) {
 
 bool tilt_is_small(const Trial& t) {
   constexpr double most_mm = 2, most_deg = 1;
-  if (!cuts_sideways(t.change))
+  if (!tilts_sideways(t.change))
     return true;
-  const double difference = t.change.trim_lateral_mm - t.change.trim_medial_mm;
+  const double difference = t.change.trim_medial_mm - t.change.trim_lateral_mm;
   const auto& placed = t.foot.front.placed;
   const auto ground = measure::ground_of(placed);
   const double span =
       ground.along(placed["wall-ground-lateral"]) - ground.along(placed["wall-ground-medial"]);
   return std::max(t.change.trim_lateral_mm, t.change.trim_medial_mm) <= most_mm + rounding &&
-         std::abs(in_degrees(std::atan(difference / span))) <= most_deg + rounding;
+         std::abs(in_degrees(std::atan(difference / span)) + t.change.ml_wedge_deg) <=
+             most_deg + rounding;
+}
+
+bool side_wedge_is_called_for(const Trial& t) {
+  return t.change.ml_wedge_deg == 0 || t.foot.facts->diagnosed;
 }
 
 bool two_pictures_agree(const Trial& t) {
   constexpr double least_tilt_deg = 2;
-  if (!cuts_sideways(t.change))
+  if (!tilts_sideways(t.change))
     return true;
+  // The side to be lowered. A wedge lifts the lateral side and so lowers the medial one.
   const bool lateral = t.change.trim_lateral_mm > 0;
-  if (lateral && t.change.trim_medial_mm > 0)
+  if (lateral && (t.change.trim_medial_mm > 0 || t.change.ml_wedge_deg > 0))
     return false;
   const auto beyond = [&](const char* id, double least) {
     const auto q = quantity(t.foot, id);

@@ -36,6 +36,9 @@ std::vector<HandInput> hand_inputs(measure::View view, const record::FootChange&
     const bool cut = change.trim_medial_mm != 0 || change.trim_lateral_mm != 0;
     add(cut, &Amounts<Gradient>::trim_medial, hand::trim_mm);
     add(cut, &Amounts<Gradient>::trim_lateral, hand::trim_mm);
+    add(change.dress_medial_mm != 0, &Amounts<Gradient>::dress_medial, hand::dressing_mm);
+    add(change.dress_lateral_mm != 0, &Amounts<Gradient>::dress_lateral, hand::dressing_mm);
+    add(change.ml_wedge_deg != 0, &Amounts<Gradient>::ml_wedge_deg, hand::wedge_deg);
     return inputs;
   }
   const bool cut = change.trim_toe_mm != 0 || change.trim_heel_mm != 0;
@@ -61,11 +64,12 @@ double hand_variance(const Gradient& result, const std::vector<HandInput>& input
 /// degrees; its meaning between horses wasn't checked). Doubled for hind limbs: no data (own
 /// estimate).
 double share_uncertainty(std::string_view measurement, measure::Limb limb) {
-  constexpr std::array<std::pair<std::string_view, double>, 5> shares{{{"dip-deviation", 0.06},
-                                                                       {"p2-angle", 0.06},
-                                                                       {"pip-deviation", 0.033},
-                                                                       {"p1-angle", 0.067},
-                                                                       {"hpa-deviation", 0.067}}};
+  constexpr std::array<std::pair<std::string_view, double>, 5> shares{
+      {{"dip-deviation", coffin_spread},
+       {"p2-angle", coffin_spread},
+       {"pip-deviation", pastern_spread},
+       {"p1-angle", long_pastern_spread},
+       {"hpa-deviation", long_pastern_spread}}};
   for (const auto& [id, share] : shares)
     if (id == measurement)
       return measure::is_hind(limb) ? 2 * share : share;
@@ -83,19 +87,30 @@ double turn_of(const measure::Placed<Gradient>& before, const record::FootChange
   return cut + change.wedge_deg;
 }
 
-/// How far the sole lies above the cut under the tip or the palmar process, with derivatives;
-/// nothing where no cut is made or the points aren't placed.
-std::optional<Gradient> clearance(const measure::Placed<Gradient>& placed,
+/// A landmark of the sole: how far it lies above the cut, and what a millimetre off it there takes
+/// off the depth.
+struct Clearance {
+  Gradient above;
+  double weight = 1;
+};
+
+/// For sole-depth-tip the two landmarks of its line, for sole-depth-palmar its own; none where no
+/// cut is made or the points aren't placed.
+std::vector<Clearance> clearances(const measure::Placed<Gradient>& placed,
                                   const Amounts<Gradient>& amounts,
                                   std::string_view depth) {
   const auto bearing = bearing_of(placed);
   if (!bearing || (amounts.trim_toe.value == 0 && amounts.trim_heel.value == 0))
-    return std::nullopt;
-  auto sole = placed.has("sole-under-palmar") ? placed["sole-under-palmar"] : bearing->heel;
-  if (depth == "sole-depth-tip")
-    sole =
-        foot_of_perpendicular(Line<Gradient>{placed["sole-b"], placed["sole-a"]}, placed["p3-tip"]);
-  return bearing->y(sole) - cut_height(*bearing, amounts, bearing->x(sole));
+    return {};
+  const auto above = [&](const Point<PlaneFrame, Gradient>& sole) {
+    return bearing->y(sole) - cut_height(*bearing, amounts, bearing->x(sole));
+  };
+  if (depth == "sole-depth-palmar")
+    return {{above(placed.has("sole-under-palmar") ? placed["sole-under-palmar"] : bearing->heel)}};
+  const auto &a = placed["sole-a"], &b = placed["sole-b"], &tip = placed["p3-tip"];
+  const auto under = foot_of_perpendicular(Line<Gradient>{b, a}, tip);
+  const double share = value_of(dot(under - b, a - b) / dot(a - b, a - b));
+  return {{above(a), std::abs(share)}, {above(b), std::abs(1 - share)}};
 }
 
 /// Mean square of the sole that is taken by chance by a cut meant to clear it, when the clearance
@@ -127,12 +142,15 @@ struct Work {
 double chance_cut_variance(const measure::Definition& definition, const Work& work) {
   if (definition.id != "sole-depth-tip" && definition.id != "sole-depth-palmar")
     return 0;
-  const auto clear = clearance(work.before.placed, work.amounts, definition.id);
-  if (!clear || clear->value < 0)
-    return 0;
-  const double variance =
-      measure::covariance(*clear, *clear, work.before) + hand_variance(*clear, work.hand);
-  return variance > 0 ? chance_cut_squared(clear->value, std::sqrt(variance)) : 0;
+  // Cuts at the two ends go together: their spreads are added, not their squares.
+  double spread = 0;
+  for (const auto& [above, weight] : clearances(work.before.placed, work.amounts, definition.id)) {
+    const double variance =
+        measure::covariance(above, above, work.before) + hand_variance(above, work.hand);
+    if (above.value >= 0 && variance > 0)
+      spread += weight * std::sqrt(chance_cut_squared(above.value, std::sqrt(variance)));
+  }
+  return spread * spread;
 }
 
 std::optional<Prediction> prediction_of(const measure::Definition& definition, const Work& work) {

@@ -116,8 +116,9 @@ template <class T>
   const T wedge = from_degrees(T(b.worn_wedge_deg + amounts.wedge_deg));
   foot.turn = atan(k) + from_degrees(amounts.wedge_deg);
   const V<T> along = turned(foot.u, T(cos(wedge)), T(sin(wedge)));
-  foot.ground = {
-      foot.toe - foot.n * (b.worn_thickness + amounts.shoe_thickness), along, left_normal(along)};
+  foot.ground = {foot.toe - foot.n * (b.worn_thickness + amounts.shoe_thickness + amounts.pad),
+                 along,
+                 left_normal(along)};
   return foot;
 }
 
@@ -152,9 +153,10 @@ void move_shoe(Placed<T>& moved,
     moved.put(
         "breakover",
         carried(moved["breakover"], b.toe, foot.toe, before, foot.ground, amounts.breakover_back));
-  const bool gets_shoe =
-      value_of(amounts.shoe_thickness) != 0 || value_of(amounts.wedge_deg) != 0 ||
-      value_of(amounts.breakover_back) != 0 || value_of(amounts.branch_longer) != 0;
+  const bool gets_shoe = value_of(amounts.shoe_thickness) != 0 || value_of(amounts.pad) != 0 ||
+                         value_of(amounts.wedge_deg) != 0 ||
+                         value_of(amounts.breakover_back) != 0 ||
+                         value_of(amounts.branch_longer) != 0;
   if (!was_shod && !gets_shoe)
     return;
   if (was_shod && moved.has("shoe-heel-end"))
@@ -171,27 +173,13 @@ void move_shoe(Placed<T>& moved,
   moved.shoeing = Shoeing::shod;
 }
 
-template <class T>
-void cut_sole(Placed<T>& moved,
-              const Trimmed<T>& foot,
-              const Bearing<T>& b,
-              const Amounts<T>& amounts) {
+template <class T> void cut_sole(Placed<T>& moved, const Bearing<T>& b, const Amounts<T>& amounts) {
   if (value_of(amounts.trim_toe) == 0 && value_of(amounts.trim_heel) == 0)
     return;
-  const auto on_cut = [&](const P<T>& p) {
-    return b.heel + b.u * b.x(p) + b.n * cut_height(b, amounts, b.x(p));
-  };
-  if (moved.has("p3-tip") && moved.has("sole-a") && moved.has("sole-b")) {
-    const Line<T> sole{moved["sole-b"], moved["sole-a"]};
-    const auto& tip = moved["p3-tip"];
-    if (dot(tip - foot.heel, foot.n) < distance_from(sole, tip))
-      for (const char* id : {"sole-a", "sole-b"})
-        moved.put(id, on_cut(moved[id]));
-  }
-  if (moved.has("sole-under-palmar"))
-    if (const auto cut = on_cut(moved["sole-under-palmar"]);
-        b.y(cut) > b.y(moved["sole-under-palmar"]))
-      moved.put("sole-under-palmar", cut);
+  for (const char* id : {"sole-a", "sole-b", "sole-under-palmar"})
+    if (moved.has(id))
+      if (const T height = cut_height(b, amounts, b.x(moved[id])); height > b.y(moved[id]))
+        moved.put(id, b.heel + b.u * b.x(moved[id]) + b.n * height);
 }
 
 [[nodiscard]] inline bool is_on(const std::string& landmark, std::string_view bone) {
@@ -200,11 +188,11 @@ void cut_sole(Placed<T>& moved,
 
 /// P2 turns about the coffin joint, P1 about the pastern joint. Where a joint's centre isn't known,
 /// P1 turns about its own distal point: its angle is right, its place is not.
-template <class T> void turn_pasterns(Placed<T>& moved, const T& turn) {
+template <class T> void turn_pasterns(Placed<T>& moved, const T& turn, const JointShares& shares) {
   const auto coffin = measure::sagittal::coffin_joint(moved);
   const auto pastern = measure::sagittal::pastern_joint(moved);
-  const T p2_turn = turn * coffin_share;
-  const T p1_turn = turn * (coffin_share + pastern_share);
+  const T p2_turn = turn * shares.coffin;
+  const T p1_turn = turn * (shares.coffin + shares.pastern);
   const bool hinged = coffin && pastern;
   if (!hinged && !moved.has("p1-axis-distal"))
     return;
@@ -219,7 +207,8 @@ template <class T> void turn_pasterns(Placed<T>& moved, const T& turn) {
 }
 
 template <class T>
-[[nodiscard]] Attempt<Placed<T>> after(const Placed<T>& placed, const Amounts<T>& amounts) {
+[[nodiscard]] Attempt<Placed<T>>
+after(const Placed<T>& placed, const Amounts<T>& amounts, const JointShares& shares) {
   if (!placed.has_scale)
     return because("the picture has no scale");
   const auto bearing = bearing_of(placed);
@@ -230,8 +219,8 @@ template <class T>
   Placed<T> moved = placed;
   move_ground(moved, foot, *bearing);
   move_shoe(moved, foot, *bearing, before, amounts);
-  cut_sole(moved, foot, *bearing, amounts);
-  turn_pasterns(moved, foot.turn);
+  cut_sole(moved, *bearing, amounts);
+  turn_pasterns(moved, foot.turn, shares);
   return moved;
 }
 

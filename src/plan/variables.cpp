@@ -13,7 +13,7 @@ namespace {
 
 using record::FootChange;
 
-constexpr std::array<Variable, 11> table{{
+constexpr std::array<Variable, 15> table{{
     {"trim_toe_mm", "{toe}", "{} mm off the toe", &FootChange::trim_toe_mm, 0.5, 12},
     {"trim_heel_mm", "{heel}", "{} mm off the heels", &FootChange::trim_heel_mm, 0.5, 6},
     {"dress_toe_mm", "{dressing}", "{} mm dressed off the toe", &FootChange::dress_toe_mm, 0.5, 4},
@@ -55,6 +55,25 @@ constexpr std::array<Variable, 11> table{{
      &FootChange::extend_lateral_mm,
      1,
      10},
+    {"dress_medial_mm",
+     "{dress-medial}",
+     "{} mm dressed off the medial wall",
+     &FootChange::dress_medial_mm,
+     0.5,
+     4},
+    {"dress_lateral_mm",
+     "{dress-lateral}",
+     "{} mm dressed off the lateral wall",
+     &FootChange::dress_lateral_mm,
+     0.5,
+     4},
+    {"pad_mm", "{pad}", "pad of {} mm", &FootChange::pad_mm, 1, 8},
+    {"ml_wedge_deg",
+     "{side-wedge}",
+     "{}\u00b0 of wedge under the lateral side",
+     &FootChange::ml_wedge_deg,
+     0.5,
+     2},
 }};
 
 void add(std::string& text, const std::string& part) {

@@ -37,7 +37,7 @@ inline constexpr std::array<std::string_view, 6> measurement_suffixes{
 inline constexpr std::string_view less_measurement = "less:";
 
 /// What a rule may lock or use: the numbers of a record::FootChange.
-inline constexpr std::array<std::string_view, 11> change_fields{"trim_toe_mm",
+inline constexpr std::array<std::string_view, 15> change_fields{"trim_toe_mm",
                                                                 "trim_heel_mm",
                                                                 "dress_toe_mm",
                                                                 "trim_medial_mm",
@@ -47,7 +47,11 @@ inline constexpr std::array<std::string_view, 11> change_fields{"trim_toe_mm",
                                                                 "breakover_back_mm",
                                                                 "branch_longer_mm",
                                                                 "extend_medial_mm",
-                                                                "extend_lateral_mm"};
+                                                                "extend_lateral_mm",
+                                                                "dress_medial_mm",
+                                                                "dress_lateral_mm",
+                                                                "pad_mm",
+                                                                "ml_wedge_deg"};
 
 /// How a value is held against a limit; u is its standard uncertainty. "Surely" wants the whole 95 %
 /// interval on the far side, "maybe" is satisfied when any of it is.

@@ -126,6 +126,17 @@ struct ProposalLine {
   std::string note; ///< the vet's
 };
 
+enum class Bar { none, straight, egg, heart };
+enum class FrogSupport { none, plate, pad, pour_in };
+
+/// What a shoe is besides its numbers: for wording and paper. No measurement follows from it.
+struct ShoeFacts {
+  Bar bar = Bar::none;
+  FrogSupport frog_support = FrogSupport::none;
+  double web_mm = 0;       ///< width of the web at the toe; 0: not stated
+  double roll_rise_mm = 0; ///< how far the shoe's front edge is rolled off the ground
+};
+
 /// Trim and shoe of one foot in numbers; zero means unchanged. Signs: plan/change.h.
 struct FootChange {
   measure::Limb limb = measure::Limb::left_fore;
@@ -140,6 +151,11 @@ struct FootChange {
   double branch_longer_mm = 0;
   double extend_medial_mm = 0;
   double extend_lateral_mm = 0;
+  double dress_medial_mm = 0;
+  double dress_lateral_mm = 0;
+  double pad_mm = 0;
+  double ml_wedge_deg = 0;
+  ShoeFacts shoe = {};
 };
 
 struct SignOff {

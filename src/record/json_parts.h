@@ -34,5 +34,7 @@ inline constexpr std::string_view view_words =
 inline constexpr std::string_view limb_words = "left-fore, right-fore, left-hind, right-hind";
 inline constexpr std::string_view side_words = "left, right";
 inline constexpr std::string_view decision_words = "open, accept, amend, decline";
+inline constexpr std::string_view bar_words = "none, straight, egg, heart";
+inline constexpr std::string_view frog_support_words = "none, plate, pad, pour-in";
 
 } // namespace pritchel::record

@@ -18,7 +18,7 @@ constexpr Range change_range{-100, 100};
 constexpr Range measured_range{-10'000, 10'000};
 constexpr int most_versions = 100'000;
 
-constexpr std::array<std::pair<std::string_view, double FootChange::*>, 11> change_fields{
+constexpr std::array<std::pair<std::string_view, double FootChange::*>, 15> change_fields{
     {{"trim_toe_mm", &FootChange::trim_toe_mm},
      {"trim_heel_mm", &FootChange::trim_heel_mm},
      {"dress_toe_mm", &FootChange::dress_toe_mm},
@@ -29,7 +29,11 @@ constexpr std::array<std::pair<std::string_view, double FootChange::*>, 11> chan
      {"breakover_back_mm", &FootChange::breakover_back_mm},
      {"branch_longer_mm", &FootChange::branch_longer_mm},
      {"extend_medial_mm", &FootChange::extend_medial_mm},
-     {"extend_lateral_mm", &FootChange::extend_lateral_mm}}};
+     {"extend_lateral_mm", &FootChange::extend_lateral_mm},
+     {"dress_medial_mm", &FootChange::dress_medial_mm},
+     {"dress_lateral_mm", &FootChange::dress_lateral_mm},
+     {"pad_mm", &FootChange::pad_mm},
+     {"ml_wedge_deg", &FootChange::ml_wedge_deg}}};
 
 constexpr std::array<std::pair<std::string_view, std::string ProposalLine::*>, 8> line_texts{
     {{"rule", &ProposalLine::rule},
@@ -41,10 +45,26 @@ constexpr std::array<std::pair<std::string_view, std::string ProposalLine::*>, 8
      {"source", &ProposalLine::source},
      {"note", &ProposalLine::note}}};
 
+json shoe_json(const ShoeFacts& shoe) {
+  return {{"bar", key(shoe.bar)},
+          {"frog_support", key(shoe.frog_support)},
+          {"web_mm", shoe.web_mm},
+          {"roll_rise_mm", shoe.roll_rise_mm}};
+}
+
+ShoeFacts shoe_at(const Node& node) {
+  return {.bar = node["bar"].word(&bar_from, bar_words, Bar::none),
+          .frog_support =
+              node["frog_support"].word(&frog_support_from, frog_support_words, FrogSupport::none),
+          .web_mm = node["web_mm"].number({0, change_range.high}),
+          .roll_rise_mm = node["roll_rise_mm"].number({0, change_range.high})};
+}
+
 json change_json(const FootChange& change) {
   json value{{"limb", measure::key(change.limb)}};
   for (const auto& [field, member] : change_fields)
     value[std::string(field)] = change.*member;
+  value["shoe"] = shoe_json(change.shoe);
   return value;
 }
 
@@ -53,6 +73,7 @@ FootChange change_at(const Node& node) {
   change.limb = node.need("limb").word(&measure::limb_from, limb_words, change.limb);
   for (const auto& [field, member] : change_fields)
     change.*member = node[field].number(change_range);
+  change.shoe = shoe_at(node["shoe"]);
   return change;
 }
 

@@ -40,6 +40,12 @@ constexpr Words<Decision, 4> decisions{{{Decision::open, "open"},
                                         {Decision::accept, "accept"},
                                         {Decision::amend, "amend"},
                                         {Decision::decline, "decline"}}};
+constexpr Words<Bar, 4> bars{
+    {{Bar::none, "none"}, {Bar::straight, "straight"}, {Bar::egg, "egg"}, {Bar::heart, "heart"}}};
+constexpr Words<FrogSupport, 4> frog_supports{{{FrogSupport::none, "none"},
+                                               {FrogSupport::plate, "plate"},
+                                               {FrogSupport::pad, "pad"},
+                                               {FrogSupport::pour_in, "pour-in"}}};
 
 } // namespace
 
@@ -70,6 +76,12 @@ std::string_view key(Sight sight) {
 std::string_view key(Decision decision) {
   return word(decisions, decision);
 }
+std::string_view key(Bar bar) {
+  return word(bars, bar);
+}
+std::string_view key(FrogSupport support) {
+  return word(frog_supports, support);
+}
 std::optional<PictureSide> side_from(std::string_view key) {
   return meaning(sides, key);
 }
@@ -93,6 +105,12 @@ std::optional<VetHasSeen> vet_has_seen_from(std::string_view key) {
 }
 std::optional<Decision> decision_from(std::string_view key) {
   return meaning(decisions, key);
+}
+std::optional<Bar> bar_from(std::string_view key) {
+  return meaning(bars, key);
+}
+std::optional<FrogSupport> frog_support_from(std::string_view key) {
+  return meaning(frog_supports, key);
 }
 std::optional<Sight> sight_from(std::string_view key) {
   return meaning(sights, key);

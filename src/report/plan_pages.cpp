@@ -26,7 +26,7 @@ struct Amount {
   const char* unit_and_after;
 };
 
-constexpr std::array<Amount, 11> amounts{{
+constexpr std::array<Amount, 15> amounts{{
     {&FootChange::trim_toe_mm, "", "\u202fmm off the toe"},
     {&FootChange::trim_heel_mm, "", "\u202fmm off the heels"},
     {&FootChange::dress_toe_mm, "", "\u202fmm dressed off the toe wall"},
@@ -38,6 +38,10 @@ constexpr std::array<Amount, 11> amounts{{
     {&FootChange::branch_longer_mm, "branches ", "\u202fmm longer"},
     {&FootChange::extend_medial_mm, "medial extension ", "\u202fmm"},
     {&FootChange::extend_lateral_mm, "lateral extension ", "\u202fmm"},
+    {&FootChange::dress_medial_mm, "", "\u202fmm dressed off the medial wall"},
+    {&FootChange::dress_lateral_mm, "", "\u202fmm dressed off the lateral wall"},
+    {&FootChange::pad_mm, "pad of ", "\u202fmm"},
+    {&FootChange::ml_wedge_deg, "wedge under the lateral side ", "\u00b0"},
 }};
 
 std::string in_all(const FootChange& change) {

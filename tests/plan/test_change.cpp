@@ -57,7 +57,10 @@ Closed closed(const SideFoot& f, const record::FootChange& c) {
   r.delta = delta / degree;
   r.turn = r.delta + c.wedge_deg;
   r.palmar = std::atan2(f.process.y - f.tip.y, f.tip.x - f.process.x) / degree + r.turn;
-  r.depth = std::min(tip_h, f.tip.y - f.sole_y); // least way to the sole or to the cut
+  // The sole's line runs through its two points, each cut where the cut lies above it.
+  const auto sole = [&](double x) { return std::max(f.sole_y, b + k * x); };
+  const double ax = f.tip.x + 5, bx = f.tip.x - 13, rise = (sole(ax) - sole(bx)) / (ax - bx);
+  r.depth = (f.tip.y - sole(bx) - rise * (f.tip.x - bx)) / std::hypot(1, rise);
   const double back = worn_back + c.breakover_back_mm;
   r.cor_toe = (toe - joint) * std::cos(w) - h * std::sin(w) - back;
   r.cor_heel = joint * std::cos(w) + h * std::sin(w) + c.branch_longer_mm;
