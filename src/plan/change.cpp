@@ -80,12 +80,13 @@ after(const Placed<T>& placed, const Amounts<T>& amounts, const JointShares& sha
 }
 
 bool is_predictable(std::string_view measurement) {
-  constexpr std::array<std::string_view, 6> unknown{"p2-axis-ml-angle",
+  constexpr std::array<std::string_view, 7> unknown{"p2-axis-ml-angle",
                                                     "dip-space-medial",
                                                     "dip-space-lateral",
                                                     "dip-space-ratio",
                                                     "dip-symmetry-index",
-                                                    "dip-ml-deviation"};
+                                                    "dip-ml-deviation",
+                                                    "dip-line-angle"};
   return std::find(unknown.begin(), unknown.end(), measurement) == unknown.end();
 }
 

@@ -149,7 +149,8 @@ template <class T>
 [[nodiscard]] double base_shift(const record::FootChange& change);
 
 /// What this model can't predict and therefore never shows as a prediction: the joint spaces, which
-/// stance alone changes, and the short pastern's lean, which is free to adapt.
+/// stance alone changes, the short pastern's lean, which is free to adapt, and what is drawn between
+/// it and the coffin bone.
 [[nodiscard]] bool is_predictable(std::string_view measurement);
 
 } // namespace pritchel::plan
