@@ -11,7 +11,8 @@
 namespace pritchel::measure {
 namespace {
 
-constexpr double refusal_chance = 0.02;
+/// A wrong depth hides better: the sole's visible width isn't measured.
+constexpr ViewError refusal_chance{.palmar_angle_deg = 0.02, .sole_depth_mm = 0.01};
 /// Two sides of a gap are told apart for good by three standard deviations.
 constexpr double chi_squared_slack = 9;
 
@@ -285,9 +286,10 @@ ViewError bound_of(const std::vector<Branch>& branches) {
     const ViewError middle{0.5 * (low.palmar_angle_deg + high.palmar_angle_deg),
                            0.5 * (low.sole_depth_mm + high.sole_depth_mm)};
     const auto chance = chances(branches, middle);
-    (chance.palmar_angle_deg > refusal_chance ? low : high).palmar_angle_deg =
+    (chance.palmar_angle_deg > refusal_chance.palmar_angle_deg ? low : high).palmar_angle_deg =
         middle.palmar_angle_deg;
-    (chance.sole_depth_mm > refusal_chance ? low : high).sole_depth_mm = middle.sole_depth_mm;
+    (chance.sole_depth_mm > refusal_chance.sole_depth_mm ? low : high).sole_depth_mm =
+        middle.sole_depth_mm;
   }
   return high;
 }

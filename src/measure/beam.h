@@ -99,7 +99,7 @@ struct ViewError {
 [[nodiscard]] ViewError view_error(const SideOn& foot, double ahead, double height, double lean);
 
 /// The likely error at the best of the places, and the one that is passed with a chance of one in
-/// fifty over all that is uncertain of foot and source.
+/// fifty (depth: in a hundred) over all that is uncertain of foot and source.
 struct ViewVerdict {
   ViewError likely;
   ViewError bound;

@@ -139,17 +139,24 @@ Off worst_off_truth(const Taken& taken) {
 struct Tally {
   int wrong = 0;
   int wrong_let_through = 0;
+  double worst_let_through = 0; ///< degrees or mm, whichever is more
   int good = 0;
   int good_passed = 0;
 };
 
+/// Points where they truly are tell what the check makes of the view; points by hand, what it makes
+/// of a reading.
+enum class Points { true_places, by_hand };
+
 template <class TakeView, class HowFarOff>
-Tally tally(std::uint64_t first, const TakeView& take, const HowFarOff& off) {
+Tally tally(std::uint64_t first, Points points, const TakeView& take, const HowFarOff& off) {
   Tally result;
   for (std::uint64_t seed = first; seed < first + views; ++seed) {
     const Taken taken = take(seed);
     const Off real = off(taken);
-    const auto checks = measure::check_reading(by_hand(taken, seed), {});
+    const auto reading =
+        points == Points::by_hand ? by_hand(taken, seed) : exact(taken, phantom::Follows::mean);
+    const auto checks = measure::check_reading(reading, {});
     const auto* check = measure::find(checks, "obliquity");
     REQUIRE(check != nullptr);
     REQUIRE(check->fitness != measure::Fitness::not_checked);
@@ -158,59 +165,77 @@ Tally tally(std::uint64_t first, const TakeView& take, const HowFarOff& off) {
     const bool good = real.angle_deg <= wrong_angle_deg / 2 && real.depth_mm <= wrong_depth_mm / 2;
     result.wrong += wrong ? 1 : 0;
     result.wrong_let_through += wrong && !refused ? 1 : 0;
+    if (wrong && !refused)
+      result.worst_let_through =
+          std::max({result.worst_let_through, real.angle_deg, real.depth_mm});
     result.good += good ? 1 : 0;
     result.good_passed += good && !refused ? 1 : 0;
   }
   if (std::getenv("PRITCHEL_TEST_TABLE"))
-    std::printf("wrong %d, of them let through %d; good %d, of them passed %d (%.1f %%)\n",
+    std::printf("wrong %d, let through %d (worst %.2f); good %d, passed %d (%.1f %%)\n",
                 result.wrong,
                 result.wrong_let_through,
+                result.worst_let_through,
                 result.good,
                 result.good_passed,
                 100.0 * result.good_passed / result.good);
   return result;
 }
 
-/// A promise over many views: how many wrong ones may slip through, how many good ones must pass.
+/// A promise over many views.
 struct Promise {
-  double let_through = 0; ///< share of the wrong
-  double passed = 0;      ///< share of the good
+  double let_through = 0; ///< most of the wrong ones that may, as a share
+  double by_at_most = 0;  ///< what those may be wrong by, degrees or mm
+  double passed = 0;      ///< least of the good ones that must, as a share
 };
-/// What the project promises.
-constexpr Promise promised{0, 0.95};
-/// What is kept over views so slanted that nobody would keep them: two places of the tube may then
-/// explain the same outlines, and the likelier one isn't always true. Short of the promise.
-constexpr Promise kept_when_far_off{0.005, 0.90};
 
 void check_promise(const Tally& result, const Promise& promise) {
   REQUIRE(result.wrong > 100);
   REQUIRE(result.good > 200);
   CHECK(result.wrong_let_through <= promise.let_through * result.wrong);
+  CHECK(result.worst_let_through <= promise.by_at_most);
   CHECK(result.good_passed >= promise.passed * result.good);
+}
+
+Taken level_view(std::uint64_t seed) {
+  Taken taken = any_view(seed);
+  auto p = taken.foot.parameters;
+  p.p3_tilt_deg = 0;
+  taken.foot = phantom::make_foot(p);
+  return taken;
 }
 
 } // namespace
 
 // Truth: the digital foot seen by a point source, yaw within 4, roll within 1 degrees, beam 5 to 30
-// mm high; wrong by the worst of three readers (mean, medial outline, lateral outline)
+// mm high; wrong by the worst of three readers (mean, medial outline, lateral outline). The
+// project's own promise: every wrong view is rejected, 95 % of the good ones pass.
 TEST_CASE("no usual view that spoils palmar angle or sole depth passes, good ones do", "[checks]") {
-  check_promise(tally(100'001, usual_view, worst_off), promised);
+  check_promise(tally(800'001, Points::true_places, usual_view, worst_off),
+                {.let_through = 0, .by_at_most = 0, .passed = 0.95});
 }
 
-// Truth: as above, yaw within 12, roll within 6 degrees, beam 0 to 80 mm high
+// Truth: as above. A hand adds its own spread to a view that lies at the limit: of a thousand wrong
+// ones one or two may slip by, by less than a tenth of the limit.
+TEST_CASE("with points placed by hand hardly a usual view is judged otherwise", "[checks]") {
+  check_promise(tally(810'001, Points::by_hand, usual_view, worst_off),
+                {.let_through = 0.002, .by_at_most = 1.1, .passed = 0.94});
+}
+
+// Truth: as above, yaw within 12, roll within 6 degrees, beam 0 to 80 mm high. So far from square
+// two places of the tube may explain the same outlines: docs/decisions/0005.
 TEST_CASE("of views far from square hardly a wrong one passes, and good ones do", "[checks]") {
-  check_promise(tally(1, any_view, worst_off), kept_when_far_off);
+  check_promise(tally(820'001, Points::true_places, any_view, worst_off),
+                {.let_through = 0.001, .by_at_most = 1.2, .passed = 0.93});
+  check_promise(tally(830'001, Points::by_hand, any_view, worst_off),
+                {.let_through = 0.003, .by_at_most = 2, .passed = 0.88});
 }
 
 // Truth: the parameters of feet whose coffin bone doesn't lean sideways, so that both outlines mean
 // the same angle
 TEST_CASE("on level feet the check holds against the true angle and depth", "[checks]") {
-  const auto level = [](std::uint64_t seed) {
-    Taken taken = any_view(seed);
-    auto p = taken.foot.parameters;
-    p.p3_tilt_deg = 0;
-    taken.foot = phantom::make_foot(p);
-    return taken;
-  };
-  check_promise(tally(200'001, level, worst_off_truth), kept_when_far_off);
+  check_promise(tally(840'001, Points::true_places, level_view, worst_off_truth),
+                {.let_through = 0.001, .by_at_most = 2, .passed = 0.93});
+  check_promise(tally(850'001, Points::by_hand, level_view, worst_off_truth),
+                {.let_through = 0.003, .by_at_most = 2, .passed = 0.88});
 }
