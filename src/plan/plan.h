@@ -46,6 +46,12 @@ struct PlanInput {
   std::string day = {};
 };
 
+/// Lowest and highest value that the published shares of the joints allow (plan/shares.h).
+struct SharesRange {
+  double low = 0;
+  double high = 0;
+};
+
 /// One measurement before and after a change of the foot, in the definition's unit.
 /// The uncertainties are standard uncertainties; that of the change is smaller than either of the
 /// others where the same landmarks carry both numbers.
@@ -59,6 +65,8 @@ struct Prediction {
   double uncertainty_before = 0;
   double uncertainty_after = 0;
   measure::Status status_after = measure::Status::no_band;
+  std::optional<SharesRange> range_after = {}; ///< only where the sources disagree
+  int week = 0;                                ///< of growth after the change
 };
 
 /// `predictions` show the whole plan (all its lines together) for each foot that it changes: every

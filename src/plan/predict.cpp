@@ -3,6 +3,7 @@
 #include "geometry/angle.h"
 #include "measure/checks.h"
 #include "measure/uncertainty.h"
+#include "plan/growth.h"
 
 #include <algorithm>
 #include <array>
@@ -51,10 +52,11 @@ std::vector<HandInput> hand_inputs(measure::View view, const record::FootChange&
   return inputs;
 }
 
-double hand_variance(const Gradient& result, const std::vector<HandInput>& inputs) {
+/// `inputs`: standard uncertainties of what is done or grows, in the order of their derivatives.
+double hand_variance(const Gradient& result, const std::vector<double>& inputs) {
   double sum = 0;
   for (std::size_t i = 0; i < inputs.size(); ++i) {
-    const double part = result.partial[first_hand_input + i] * inputs[i].standard_uncertainty;
+    const double part = result.partial[first_hand_input + i] * inputs[i];
     sum += part * part;
   }
   return sum;
@@ -133,8 +135,11 @@ struct Work {
   const record::FootChange& change;
   Propagation before;
   Propagation after;
-  std::vector<HandInput> hand;
+  measure::Placed<Gradient> fresh; ///< after the change, before any growth
+  std::vector<double> hand = {};   ///< and growth
+  int week = 0;
   double turn = 0;
+  std::vector<measure::Placed<double>> otherwise = {}; ///< after, by the other published shares
 };
 
 /// A cut that just clears the sole is predicted to leave its depth alone, and first order would
@@ -153,6 +158,18 @@ double chance_cut_variance(const measure::Definition& definition, const Work& wo
   return spread * spread;
 }
 
+std::optional<SharesRange>
+range_of(const measure::Definition& definition, double value, const Work& work) {
+  constexpr double worth_saying = 1e-6;
+  SharesRange range{value, value};
+  for (const auto& each : work.otherwise)
+    if (const auto other = value_on(each, definition.id)) {
+      range.low = std::min(range.low, *other);
+      range.high = std::max(range.high, *other);
+    }
+  return range.high - range.low > worth_saying ? std::optional(range) : std::nullopt;
+}
+
 std::optional<Prediction> prediction_of(const measure::Definition& definition, const Work& work) {
   const auto before = measure::measure_placed(definition, work.before, work.reading, work.bands);
   const auto after = measure::measure_placed(definition, work.after, work.reading, work.bands);
@@ -161,8 +178,9 @@ std::optional<Prediction> prediction_of(const measure::Definition& definition, c
   const auto then = measure::evaluate(definition, work.before.placed)->value;
   const auto now = measure::evaluate(definition, work.after.placed)->value;
   const double change = after.value - before.value;
+  const double planned = measure::evaluate(definition, work.fresh)->value.value - then.value;
   const double model = sum_of_squares(
-      model_share * change, share_uncertainty(definition.id, work.reading.limb) * work.turn);
+      model_share * planned, share_uncertainty(definition.id, work.reading.limb) * work.turn);
   const double hand = hand_variance(now, work.hand) + chance_cut_variance(definition, work);
   const Gradient difference = now - then;
   const double of_change = measure::covariance(difference, difference, work.before);
@@ -176,30 +194,82 @@ std::optional<Prediction> prediction_of(const measure::Definition& definition, c
                     .uncertainty_before = before.standard_uncertainty,
                     .uncertainty_after = std::sqrt(of_after + hand + model)};
   result.status_after = measure::status_of(result.after, result.uncertainty_after, before.band);
+  result.range_after = range_of(definition, after.value, work);
+  result.week = work.week;
   return result;
+}
+
+std::vector<measure::Placed<double>> by_other_shares(const measure::Reading& reading,
+                                                     const record::FootChange& change,
+                                                     double toe_mm,
+                                                     double heel_mm) {
+  std::vector<measure::Placed<double>> all;
+  const auto before = measure::placed(reading);
+  for (const auto& shares : other_shares)
+    if (auto moved = after(before, change, shares)) {
+      if (toe_mm != 0 || heel_mm != 0)
+        moved = grown(*moved, toe_mm, heel_mm, shares);
+      if (moved)
+        all.push_back(std::move(*moved));
+    }
+  return all;
+}
+
+double pitch_deg(const Bearing<Gradient>& from, const Bearing<Gradient>& to) {
+  return in_degrees(std::atan2(value_of(cross(from.u, to.u)), value_of(dot(from.u, to.u))));
 }
 
 Attempt<Work> work_of(const measure::Reading& reading,
                       const measure::Spreads& spreads,
                       const record::FootChange& change,
-                      const measure::Bands& bands) {
+                      const measure::Bands& bands,
+                      int week,
+                      const Growth& growth) {
   Work work{.reading = reading,
             .bands = bands,
             .change = change,
             .before = measure::propagation(reading, spreads),
-            .hand = hand_inputs(reading.view, change)};
+            .week = week};
   auto amounts = amounts_of<Gradient>(change);
-  for (std::size_t i = 0; i < work.hand.size(); ++i)
-    (amounts.*work.hand[i].amount).partial[first_hand_input + i] = 1;
+  const auto add = [&](Gradient& input, double derivative, double uncertainty) {
+    input.partial[first_hand_input + work.hand.size()] = derivative;
+    work.hand.push_back(uncertainty);
+  };
+  for (const auto& each : hand_inputs(reading.view, change))
+    add(amounts.*each.amount, 1, each.standard_uncertainty);
   work.amounts = amounts;
   auto moved = after(work.before.placed, amounts);
+  work.turn = turn_of(work.before.placed, change);
   if (!moved)
     return because(moved.error());
+  work.fresh = *moved;
+  Gradient toe(week * growth.toe_mm), heel(week * growth.heel_mm);
+  if (week > 0) {
+    add(toe, week, growth.toe_uncertainty_mm);
+    add(heel, week, growth.heel_uncertainty_mm);
+    moved = grown(work.fresh, toe, heel);
+    if (!moved)
+      return because(moved.error());
+    const auto fresh = bearing_of(work.fresh), old = bearing_of(*moved);
+    if (fresh && old)
+      work.turn += pitch_deg(*fresh, *old);
+  }
   work.after = {.placed = std::move(*moved),
                 .landmarks = work.before.landmarks,
                 .scale_relative_uncertainty = work.before.scale_relative_uncertainty};
-  work.turn = turn_of(work.before.placed, change);
+  work.otherwise = by_other_shares(reading, change, toe.value, heel.value);
   return work;
+}
+
+Attempt<std::vector<Prediction>> predictions_of(const Work& work, const measure::Spreads& spreads) {
+  const auto checks = measure::check_reading(work.reading, spreads);
+  std::vector<Prediction> predictions;
+  for (const auto& definition : measure::definitions())
+    if (definition.view == work.reading.view && is_predictable(definition.id) &&
+        measure::refusing(checks, definition.id) == nullptr)
+      if (auto prediction = prediction_of(definition, work))
+        predictions.push_back(*prediction);
+  return predictions;
 }
 
 } // namespace
@@ -222,17 +292,22 @@ Attempt<std::vector<Prediction>> predict(const measure::Reading& reading,
                                          const measure::Spreads& spreads,
                                          const record::FootChange& change,
                                          const measure::Bands& bands) {
-  const auto work = work_of(reading, spreads, change, bands);
+  const auto work = work_of(reading, spreads, change, bands, 0, usual_growth);
   if (!work)
     return because(work.error());
-  const auto checks = measure::check_reading(reading, spreads);
-  std::vector<Prediction> predictions;
-  for (const auto& definition : measure::definitions())
-    if (definition.view == reading.view && is_predictable(definition.id) &&
-        measure::refusing(checks, definition.id) == nullptr)
-      if (auto prediction = prediction_of(definition, *work))
-        predictions.push_back(*prediction);
-  return predictions;
+  return predictions_of(*work, spreads);
+}
+
+Attempt<std::vector<Prediction>> predict_week(const measure::Reading& reading,
+                                              const measure::Spreads& spreads,
+                                              const record::FootChange& change,
+                                              const measure::Bands& bands,
+                                              int week,
+                                              const Growth& growth) {
+  const auto work = work_of(reading, spreads, change, bands, week, growth);
+  if (!work)
+    return because(work.error());
+  return predictions_of(*work, spreads);
 }
 
 Attempt<measure::Placed<double>> ghost(const measure::Reading& reading,

@@ -16,7 +16,7 @@ inline constexpr double dressing_mm = 0.5;
 } // namespace hand
 
 /// How far the rigid, standing foot of this model may be from the real one: a share of each
-/// predicted change (own estimate, until a practice's own records give better).
+/// change that is planned (own estimate, until a practice's own records give better).
 inline constexpr double model_share = 0.15;
 
 /// The measurement on landmarks that carry no derivatives; nothing when not measurable.

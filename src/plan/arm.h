@@ -1,0 +1,53 @@
+/// Lever of the ground's force about the coffin joint, and how a change of the foot changes it. A
+/// picture doesn't show where the force passes: half of this is an assumption, printed as one, and
+/// only ratios are given. Never a load in newton, never a promise of soundness.
+#pragma once
+
+#include "measure/placed.h"
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace pritchel::plan {
+
+/// In the middle of the stance the force passes so far in front of the joint's centre (own
+/// estimate): peak moment of 175 Nmm/kg at the trot (eliashar-2002) over a peak force near 10.5
+/// N/kg (from memory) is 16.7 mm. Range one standard uncertainty either way.
+inline constexpr double assumed_arm_mm = 17;
+inline constexpr double assumed_arm_range_mm = 5;
+/// Beyond this turn nothing is said, degrees.
+inline constexpr double most_arm_turn_deg = 5;
+
+/// Said beside the numbers, always.
+inline constexpr std::string_view mid_stance_words =
+    "Supposing that the ground's force passes 12 to 22 mm in front of the coffin joint and keeps "
+    "its "
+    "place under the foot: direction likely, size uncertain. What the deep flexor is spared, the "
+    "superficial flexor and the suspensory ligament may carry (Lawson 2007).";
+inline constexpr std::string_view breakover_words =
+    "The lever is shorter; a lower peak load was not shown (Eliashar 2002).";
+
+/// After over before: 0.9 is a tenth less. `low` and `high`: over the assumed arm's range.
+struct ArmRatio {
+  double ratio = 1;
+  double low = 1;
+  double high = 1;
+};
+
+/// The centre of pressure keeping its place in the base, a turn carries the joint over it:
+/// (d - h sin(turn)) / d, with the joint's height h over the bearing plane and the arm d, mm.
+[[nodiscard]] double mid_stance_ratio(double joint_height_mm, double arm_mm, double turn_deg);
+
+struct Arms {
+  std::optional<ArmRatio> mid_stance; ///< fore feet only
+  std::string no_mid_stance;          ///< why not
+  std::optional<ArmRatio> breakover;  ///< cor-toe after over before: no assumption, no range
+};
+
+/// From a side view's landmarks before and after; what isn't measurable on them is left out.
+[[nodiscard]] Arms arms_of(const measure::Placed<double>& before,
+                           const measure::Placed<double>& after,
+                           measure::Limb limb);
+
+} // namespace pritchel::plan
