@@ -242,6 +242,53 @@ Result<std::vector<plan::Prediction>> predictions(const Desk& desk,
   return result;
 }
 
+namespace {
+
+/// Every side view of the limb that was read, up to a day.
+Result<std::vector<plan::DatedHoof>> history_of(const Desk& desk,
+                                                const record::Case& value,
+                                                measure::Limb limb,
+                                                const std::string& day) {
+  std::vector<plan::DatedHoof> history;
+  for (const auto& visit : value.visits) {
+    if (visit.date > day)
+      continue;
+    PRITCHEL_TRY(pictures, measured_pictures(desk, value, visit));
+    for (const auto* picture : read_pictures(pictures, limb, View::lateromedial)) {
+      const auto* angle = measure::find(picture->measurements, "hoof-angle");
+      const auto* length = measure::find(picture->measurements, "toe-length");
+      if (angle && length && angle->measurable() && length->measurable())
+        history.push_back({picture->entry.taken, visit.last_trim, angle->value, length->value});
+    }
+  }
+  return history;
+}
+
+} // namespace
+
+Result<std::vector<plan::Outlook>> outlooks(const Desk& desk,
+                                            const record::Case& value,
+                                            const record::Visit& visit,
+                                            const record::Plan& plan) {
+  PRITCHEL_TRY(pictures, measured_pictures(desk, value, visit));
+  const auto spreads = practice::spreads(practice::protocol(desk.practice, View::lateromedial));
+  std::vector<plan::Outlook> result;
+  for (const auto& change : plan.changes) {
+    const auto side = read_pictures(pictures, change.limb, View::lateromedial);
+    if (side.empty())
+      continue;
+    const auto& reading = side.front()->reading;
+    PRITCHEL_TRY(history, history_of(desk, value, change.limb, visit.date));
+    result.push_back(
+        plan::outlook_of(reading,
+                         spreads,
+                         change,
+                         bands_for(value.horse, desk.practice),
+                         plan::growth_of(reading, std::move(history), value.horse.age_years)));
+  }
+  return result;
+}
+
 Result<std::vector<char>> paper(const Desk& desk,
                                 const std::string& case_id,
                                 const std::string& visit_id,
@@ -273,6 +320,8 @@ Result<std::vector<char>> paper(const Desk& desk,
   if (plan) {
     PRITCHEL_TRY(effects, predictions(desk, value, visit, *plan));
     input.predictions = std::move(effects);
+    PRITCHEL_TRY(expected, outlooks(desk, value, visit, *plan));
+    input.outlooks = std::move(expected);
   }
   return report::make_report(input);
 }

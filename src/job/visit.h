@@ -4,7 +4,7 @@
 
 #include "base/result.h"
 #include "measure/measure.h"
-#include "plan/plan.h"
+#include "plan/outlook.h"
 #include "practice/practice.h"
 #include "record/measured.h"
 #include "record/store.h"
@@ -84,6 +84,13 @@ newest_plan(const Desk& desk, const std::string& case_id, const std::string& vis
                                                                 const record::Case& value,
                                                                 const record::Visit& visit,
                                                                 const record::Plan& plan);
+
+/// What is to be expected of each foot that the plan changes and whose side view was read: week
+/// six, the levers, when to look again. Its own history is that of the case up to this visit.
+[[nodiscard]] Result<std::vector<plan::Outlook>> outlooks(const Desk& desk,
+                                                          const record::Case& value,
+                                                          const record::Visit& visit,
+                                                          const record::Plan& plan);
 
 /// The paper of a visit, with its newest plan when there is one. `made`: UTC.
 [[nodiscard]] Result<std::vector<char>> paper(const Desk& desk,

@@ -4,6 +4,7 @@
 #include "plan/plan.h"
 #include "report/layout.h"
 #include "report/measurement_table.h"
+#include "report/outlook_words.h"
 #include "report/words.h"
 
 #include <algorithm>
@@ -164,6 +165,18 @@ void foot_picture(Layout& layout,
   flow.skip(5);
 }
 
+/// Two calm lines under the foot: growth and levers.
+void outlook_lines(Layout& layout, measure::Limb limb) {
+  for (const auto& each : layout.input.outlooks) {
+    if (each.limb != limb)
+      continue;
+    layout.flow.paragraph(growth_words(each), in(type::note, Ink::text));
+    if (const auto words = lever_words(each); !words.empty())
+      layout.flow.paragraph(words, in(type::note, Ink::text));
+    layout.flow.skip(2);
+  }
+}
+
 void changed_foot(Layout& layout, const FootChange& change) {
   auto& flow = layout.flow;
   const auto* sheet = side_view(layout.input, change.limb);
@@ -201,6 +214,7 @@ void changed_foot(Layout& layout, const FootChange& change) {
                  beside,
                  flow.width() - beside);
   flow.go_to(std::max(flow.y(), below) + 3);
+  outlook_lines(layout, change.limb);
 }
 
 // ---- proposal lines ----

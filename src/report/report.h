@@ -7,7 +7,7 @@
 #include "imaging/picture.h"
 #include "measure/check.h"
 #include "measure/measure.h"
-#include "plan/plan.h"
+#include "plan/outlook.h"
 #include "practice/practice.h"
 #include "record/case.h"
 
@@ -58,6 +58,7 @@ struct ReportInput {
   std::vector<PictureSheet> pictures; ///< in the order of the paper
   std::optional<record::Plan> plan;
   std::vector<plan::Prediction> predictions; ///< of the plan as a whole
+  std::vector<plan::Outlook> outlooks = {};  ///< of each foot it changes, where there is one
   Paper paper = Paper::a4;
   std::string made; ///< UTC, YYYY-MM-DDThh:mm:ssZ: the only clock there is
 };

@@ -4,21 +4,83 @@
 
 namespace pritchel::serve {
 
+namespace {
+
+using nlohmann::json;
+
+json shares_json(const plan::JointShares& shares) {
+  return {{"coffin", shares.coffin},
+          {"pastern", shares.pastern},
+          {"long_pastern", shares.long_pastern},
+          {"source", shares.source},
+          {"what", shares.what}};
+}
+
+json shares_used() {
+  json value{{"used", shares_json(plan::standing)}, {"others", json::array()}};
+  for (const auto& each : plan::other_shares)
+    value["others"].push_back(shares_json(each));
+  return value;
+}
+
+json growth_json(const plan::Growth& growth) {
+  return {{"toe_mm_per_week", growth.toe_mm},
+          {"heel_mm_per_week", growth.heel_mm},
+          {"toe_uncertainty", growth.toe_uncertainty_mm},
+          {"heel_uncertainty", growth.heel_uncertainty_mm},
+          {"own_intervals", growth.own_intervals}};
+}
+
+json ratio_json(const std::optional<plan::ArmRatio>& ratio, std::string_view words) {
+  return ratio ? json{{"ratio", ratio->ratio},
+                      {"low", ratio->low},
+                      {"high", ratio->high},
+                      {"words", words}}
+               : json{};
+}
+
+json review_json(const std::optional<plan::Review>& review) {
+  return review ? json{{"week", review->week}, {"measurement", review->measurement}} : json{};
+}
+
+} // namespace
+
+nlohmann::json outlooks_json(const std::vector<plan::Outlook>& outlooks) {
+  json list = json::array();
+  for (const auto& each : outlooks)
+    list.push_back({{"limb", measure::key(each.limb)},
+                    {"week", each.week},
+                    {"predictions", predictions_json(each.in_week)},
+                    {"no_growth", each.no_growth},
+                    {"growth", growth_json(each.growth)},
+                    {"review", review_json(each.review)},
+                    {"mid_stance", ratio_json(each.arms.mid_stance, plan::mid_stance_words)},
+                    {"no_mid_stance", each.arms.no_mid_stance},
+                    {"breakover", ratio_json(each.arms.breakover, plan::breakover_words)},
+                    {"base_shift_mm", each.base_shift_mm},
+                    {"joint_shares", shares_used()}});
+  return list;
+}
+
 nlohmann::json predictions_json(const std::vector<plan::Prediction>& predictions) {
   nlohmann::json list = nlohmann::json::array();
   for (const auto& each : predictions)
-    list.push_back({{"limb", measure::key(each.limb)},
-                    {"measurement", each.definition->id},
-                    {"title", measure::worded_for(each.limb, each.definition->title)},
-                    {"unit", measure::key(each.definition->unit)},
-                    {"decimals", measure::decimals(each.definition->unit)},
-                    {"before", each.before},
-                    {"after", each.after},
-                    {"change", each.change},
-                    {"uncertainty_of_change", each.uncertainty_of_change},
-                    {"uncertainty_before", each.uncertainty_before},
-                    {"uncertainty_after", each.uncertainty_after},
-                    {"status_after", measure::key(each.status_after)}});
+    list.push_back(
+        {{"limb", measure::key(each.limb)},
+         {"measurement", each.definition->id},
+         {"title", measure::worded_for(each.limb, each.definition->title)},
+         {"unit", measure::key(each.definition->unit)},
+         {"decimals", measure::decimals(each.definition->unit)},
+         {"before", each.before},
+         {"after", each.after},
+         {"change", each.change},
+         {"uncertainty_of_change", each.uncertainty_of_change},
+         {"uncertainty_before", each.uncertainty_before},
+         {"uncertainty_after", each.uncertainty_after},
+         {"status_after", measure::key(each.status_after)},
+         {"range_after",
+          each.range_after ? json{{"low", each.range_after->low}, {"high", each.range_after->high}}
+                           : json{}}});
   return list;
 }
 

@@ -1,7 +1,7 @@
 /// What a plan would do to the measurements; docs/formats/http.md, `predictions`.
 #pragma once
 
-#include "plan/plan.h"
+#include "plan/outlook.h"
 
 #include <nlohmann/json_fwd.hpp>
 
@@ -10,5 +10,7 @@
 namespace pritchel::serve {
 
 [[nodiscard]] nlohmann::json predictions_json(const std::vector<plan::Prediction>& predictions);
+/// What is to be expected of each changed foot; docs/formats/http.md, `outlooks`.
+[[nodiscard]] nlohmann::json outlooks_json(const std::vector<plan::Outlook>& outlooks);
 
 } // namespace pritchel::serve
