@@ -49,7 +49,7 @@ Result<void> check_numbers(const ScaleStatement& said) {
     return std::isfinite(value) && value >= least && value <= most;
   };
   if (!within(said.card_offset_mm.value_or(0), -1000, 1000) ||
-      !within(said.card_offset_unsure_mm, 0, 1000))
+      !within(said.card_offset_unsure_mm.value_or(0), 0, 1000))
     return fail("The card's distance from the plane of interest", "must be \u22121000 to 1000 mm");
   if (said.camera_distance_mm != 0 && !within(said.camera_distance_mm, 150, 30'000))
     return fail("The camera's distance", "must be 150 to 30,000 mm", "measure it, or leave it out");

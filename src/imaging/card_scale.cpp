@@ -17,8 +17,17 @@ namespace {
 /// A print of unmeasured size; a bar read by ruler to a quarter of a millimetre leaves half of it.
 constexpr double print_share = 0.002;
 constexpr double measured_print_share = 0.001;
-/// A card stood by eye is parallel to a limb to about a degree, about either axis.
-constexpr double turn_unsure_deg = 1.0;
+using Stood = ScaleStatement::CardStood;
+
+/// Standard deviation of how parallel a card stands to a limb, about either axis: by eye, and along
+/// a board (5 mm over half a metre, and as much again for the limb itself). Own estimates.
+double turn_unsure_deg(Stood stood) {
+  return stood == Stood::by_eye ? 3.0 : 0.7;
+}
+/// The same of its distance from the plane of interest: by eye, and by tape from the board.
+double offset_unsure_mm(Stood stood) {
+  return stood == Stood::by_eye ? 10 : 5;
+}
 /// A card beside a limb that nobody measured: half a foot's breadth before or behind its middle.
 constexpr double unsaid_offset_mm = 40;
 /// Of the picture's sides, left out where nobody says what is measured.
@@ -42,7 +51,7 @@ Homography upright_turn(const Homography& map, const std::optional<Lens>& lens, 
   return {c, -s, 0, s, c, 0, 0, 0, 1};
 }
 
-Rectification rectification_of(const CardFit& fit, double offset_mm) {
+Rectification rectification_of(const CardFit& fit, double offset_mm, double turn_deg) {
   const auto lens = lens_of(fit.lens_view, fit.plane.k1);
   const auto onto_card = turned_round(fit.plane.to_picture);
   const auto behind = to_plane_behind(fit.pose, offset_mm);
@@ -53,14 +62,15 @@ Rectification rectification_of(const CardFit& fit, double offset_mm) {
       out.one_sigma.push_back({after(last, *back), lens_of(fit.lens_view, moved.k1)});
   for (const auto axis : {TurnAbout::upright, TurnAbout::level})
     out.one_sigma.push_back(
-        {after(last,
-               after(to_turned_plane(fit.pose, fit.middle, axis, turn_unsure_deg), onto_card)),
+        {after(last, after(to_turned_plane(fit.pose, fit.middle, axis, turn_deg), onto_card)),
          lens});
   return out;
 }
 
 double common_share(const CardFit& fit, const ScaleStatement& said) {
-  const double unsure = said.card_offset_mm ? said.card_offset_unsure_mm : unsaid_offset_mm;
+  const double unsure = said.card_offset_mm
+                            ? said.card_offset_unsure_mm.value_or(offset_unsure_mm(said.card_stood))
+                            : unsaid_offset_mm;
   const double by_distance = said.card_offset_mm.value_or(0) * fit.distance_share;
   const double print =
       said.card_bar_mm == fit.layout.bar.width ? print_share : measured_print_share;
@@ -121,7 +131,8 @@ Result<Calibration> card_calibration(int columns,
   PRITCHEL_TRY(fit, fit_card(columns, rows, said));
   Calibration scale{.origin = ScaleOrigin::card,
                     .relative_uncertainty = common_share(fit, said),
-                    .rectification = rectification_of(fit, said.card_offset_mm.value_or(0))};
+                    .rectification = rectification_of(
+                        fit, said.card_offset_mm.value_or(0), turn_unsure_deg(said.card_stood))};
   const auto steps =
       pixel_steps(scale.rectification->map, scale.rectification->lens, fit.middle_px);
   const double pixel = std::sqrt(std::abs(steps[0] * steps[3] - steps[1] * steps[2]));

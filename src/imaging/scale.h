@@ -50,9 +50,14 @@ struct ScaleStatement {
   double ball_unsure_px = 0;   ///< standard uncertainty of the found diameter
   std::string card_paper;      ///< "a4" or "letter"
   std::vector<CardCorner> card_corners;
+  /// How the card was made parallel to the limb: by eye, or along a straight board that lies along
+  /// foot or limb, its distance from there by tape.
+  enum class CardStood { by_eye, along_a_board };
+  CardStood card_stood = CardStood::by_eye;
   /// How far the card stood nearer to the camera than the plane of interest; nothing: nobody said.
   std::optional<double> card_offset_mm;
-  double card_offset_unsure_mm = 10; ///< standard uncertainty of that (own estimate)
+  /// Standard uncertainty of that; nothing: what is usual for how it stood.
+  std::optional<double> card_offset_unsure_mm;
   double card_bar_mm = 100;          ///< what a ruler reads on its bar; 100 when nobody measured
   double camera_distance_mm = 0;     ///< 0: from the picture, where it can be known
   double lens_35mm = 0; ///< the lens by EXIF, as a focal length on 35-mm film; 0 unknown

@@ -99,8 +99,9 @@ void read_card(const Node& node, imaging::ScaleStatement& scale) {
   node.need("corners").each(
       most_corners, [&](const Node& each) { scale.card_corners.push_back(corner_at(each)); });
   scale.card_offset_mm = node["offset_mm"].known_number(offset_range);
-  scale.card_offset_unsure_mm =
-      node["offset_unsure_mm"].number({0, greatest_offset_mm}, scale.card_offset_unsure_mm);
+  scale.card_offset_unsure_mm = node["offset_unsure_mm"].known_number({0, greatest_offset_mm});
+  scale.card_stood =
+      node["stood"].word(&card_stood_from, "by-eye, along-a-board", scale.card_stood);
   scale.card_bar_mm = node["bar_mm"].number({limits::least_marker_mm, limits::greatest_marker_mm},
                                             scale.card_bar_mm);
   scale.camera_distance_mm = node["camera_distance_mm"].number({0, farthest_camera_mm});
@@ -118,7 +119,7 @@ json card_json(const imaging::ScaleStatement& scale) {
   json value{{"kind", key(scale.kind)},
              {"paper", scale.card_paper},
              {"corners", json::array()},
-             {"offset_unsure_mm", scale.card_offset_unsure_mm},
+             {"stood", key(scale.card_stood)},
              {"bar_mm", scale.card_bar_mm},
              {"camera_distance_mm", scale.camera_distance_mm},
              {"lens_35mm", scale.lens_35mm}};
@@ -126,6 +127,8 @@ json card_json(const imaging::ScaleStatement& scale) {
     value["corners"].push_back({each.id, each.at.x, each.at.y});
   if (scale.card_offset_mm)
     value["offset_mm"] = *scale.card_offset_mm;
+  if (scale.card_offset_unsure_mm)
+    value["offset_unsure_mm"] = *scale.card_offset_unsure_mm;
   return value;
 }
 
@@ -274,6 +277,53 @@ Result<std::array<ColourWish, 2>> dot_colours_from(const json& value) {
     if (count != wishes.size())
       colours.complain("must be two colours");
     return wishes;
+  });
+}
+
+namespace {
+
+std::optional<SnapWish::Kind> snap_kind_from(std::string_view word) {
+  if (word == "point")
+    return SnapWish::Kind::point;
+  if (word == "line")
+    return SnapWish::Kind::line;
+  if (word == "circle")
+    return SnapWish::Kind::circle;
+  return std::nullopt;
+}
+
+std::vector<ImagePoint> places_at(const Node& node, std::size_t fewest, std::size_t most) {
+  std::vector<ImagePoint> places;
+  node.each(most, [&](const Node& each) {
+    const auto at = numbers_at(each, 2);
+    places.push_back({at[0], at[1]});
+  });
+  if (places.size() < fewest)
+    node.complain("must be at least " + std::to_string(fewest) + " places");
+  return places;
+}
+
+std::vector<ImagePoint> snap_places(const Node& node, SnapWish::Kind kind) {
+  constexpr std::size_t longest_stroke = 2000, most_of_circle = 12;
+  if (kind == SnapWish::Kind::line)
+    return places_at(node.need("stroke"), 2, longest_stroke);
+  if (kind == SnapWish::Kind::circle)
+    return places_at(node.need("points"), 3, most_of_circle);
+  const auto at = numbers_at(node.need("at"), 2);
+  return {{at[0], at[1]}};
+}
+
+} // namespace
+
+Result<SnapWish> snap_wish_from(const json& value) {
+  return read_document(value, [](const Node& node) {
+    constexpr double farthest_reach = 400;
+    SnapWish wish{.kind = node.need("kind").word(
+                      &snap_kind_from, "point, line, circle", SnapWish::Kind::point)};
+    wish.points = snap_places(node, wish.kind);
+    wish.reach_px = node.need("reach_px").number({3, farthest_reach});
+    wish.landmark = node["landmark"].id();
+    return wish;
   });
 }
 

@@ -40,6 +40,9 @@ constexpr Words<Decision, 4> decisions{{{Decision::open, "open"},
                                         {Decision::accept, "accept"},
                                         {Decision::amend, "amend"},
                                         {Decision::decline, "decline"}}};
+using CardStood = imaging::ScaleStatement::CardStood;
+constexpr Words<CardStood, 2> card_stances{
+    {{CardStood::by_eye, "by-eye"}, {CardStood::along_a_board, "along-a-board"}}};
 constexpr Words<Bar, 4> bars{
     {{Bar::none, "none"}, {Bar::straight, "straight"}, {Bar::egg, "egg"}, {Bar::heart, "heart"}}};
 constexpr Words<FrogSupport, 4> frog_supports{{{FrogSupport::none, "none"},
@@ -76,6 +79,9 @@ std::string_view key(Sight sight) {
 std::string_view key(Decision decision) {
   return word(decisions, decision);
 }
+std::string_view key(imaging::ScaleStatement::CardStood stood) {
+  return word(card_stances, stood);
+}
 std::string_view key(Bar bar) {
   return word(bars, bar);
 }
@@ -105,6 +111,9 @@ std::optional<VetHasSeen> vet_has_seen_from(std::string_view key) {
 }
 std::optional<Decision> decision_from(std::string_view key) {
   return meaning(decisions, key);
+}
+std::optional<imaging::ScaleStatement::CardStood> card_stood_from(std::string_view key) {
+  return meaning(card_stances, key);
 }
 std::optional<Bar> bar_from(std::string_view key) {
   return meaning(bars, key);

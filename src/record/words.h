@@ -29,6 +29,7 @@ namespace pritchel::record {
 /// "open", "accept", "amend", "decline"
 [[nodiscard]] std::string_view key(Decision decision);
 /// "none", "straight", "egg", "heart"
+[[nodiscard]] std::string_view key(imaging::ScaleStatement::CardStood stood);
 [[nodiscard]] std::string_view key(Bar bar);
 /// "none", "plate", "pad", "pour-in"
 [[nodiscard]] std::string_view key(FrogSupport support);
@@ -43,6 +44,8 @@ namespace pritchel::record {
 [[nodiscard]] std::optional<Laminitis> laminitis_from(std::string_view key);
 [[nodiscard]] std::optional<VetHasSeen> vet_has_seen_from(std::string_view key);
 [[nodiscard]] std::optional<Decision> decision_from(std::string_view key);
+[[nodiscard]] std::optional<imaging::ScaleStatement::CardStood>
+card_stood_from(std::string_view key);
 [[nodiscard]] std::optional<Bar> bar_from(std::string_view key);
 [[nodiscard]] std::optional<FrogSupport> frog_support_from(std::string_view key);
 [[nodiscard]] std::optional<Sight> sight_from(std::string_view key);

@@ -38,10 +38,10 @@ void head(Canvas& canvas, const Card& card) {
   canvas.text(
       {from, top},
       board_right(card) - from,
-      "Fix it to a stiff board. Stand it upright on the ground beside the limb, its face in "
-      "the limb\u2019s plane. Show the whole card. Hold the camera level and square to it, "
-      "two metres off or more. Measure how far the card stands before or behind the "
-      "limb\u2019s middle.",
+      "Fix it to something stiff. Stand it upright along a straight board that lies along the "
+      "foot, for a whole limb half way up. Show the whole card. Hold the camera level and "
+      "square to it, two metres off or more. Measure by tape how far the card stands before or "
+      "behind the limb\u2019s middle.",
       type::fine);
 }
 

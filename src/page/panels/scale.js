@@ -89,6 +89,8 @@ function parts(wishes, picture, scale, a, answer) {
     case "card": return [
       looker(wishes, w.find_card, scale.corners ? w.find_again : "", a, answer, find_card),
       scale.corners && h("p", { class: "found-said" }, w.card_found(scale.corners.length, w.papers[scale.paper] ?? scale.paper)),
+      scale.corners && choice(w.card_stood, "stood", [["by-eye", w.card_by_eye], ["along-a-board", w.card_along_board]], scale.stood ?? "by-eye",
+        (stood) => answer({ scale: { ...scale, stood } })),
       scale.corners && distance(scale, w.card_distance, w.card_distance_hint, answer),
       scale.corners && h("details", { class: "finer" }, h("summary", {}, w.card_more),
         number(w.card_bar, "bar_mm"), number(w.camera_distance, "camera_distance_mm"))];
