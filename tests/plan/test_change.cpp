@@ -377,6 +377,59 @@ TEST_CASE("a trim of one side gives the worked example's numbers", "[plan][chang
   CHECK(find(all, "dip-line-angle") == nullptr); // half of it is P2's edge
 }
 
+// Truth: geometry: dressing f square to a wall of slope a takes f / sin(a) off the base on that
+// side; the middle of the base moves by half of it
+TEST_CASE("a dressed flare narrows the base on its side", "[plan][change]") {
+  const auto all = predicted(reading(FrontFoot{}), {.dress_lateral_mm = 1.5});
+  const double in = 1.5 / std::sin(78 * degree);
+  CHECK(find(all, "axis-to-wall-lateral")->change == Approx(-in).margin(exact));
+  CHECK(find(all, "axis-to-wall-medial")->change == Approx(0).margin(exact));
+  CHECK(find(all, "foot-axis-offset")->change == Approx(in / 2).margin(exact));
+  CHECK(find(all, "p3-ml-tilt")->change == Approx(0).margin(exact));
+  CHECK(find(all, "wall-angle-lateral")->change > 0.5); // less flared
+  // The bone's edge at a third of the wall's height (18 of 53.8 mm) loses two thirds of it.
+  auto some = points(FrontFoot{});
+  some.emplace_back("p3-abaxial-lateral", PlanePoint{40, 18});
+  some.emplace_back("p3-abaxial-medial", PlanePoint{-40, 18});
+  const auto with_edges =
+      predicted(reading(some, measure::View::dorsopalmar), {.dress_lateral_mm = 1.5});
+  const double share = 1 - 18 / (55 * std::sin(78 * degree));
+  CHECK(find(with_edges, "p3-wall-lateral")->change == Approx(-in * share).margin(1e-6));
+  CHECK(find(with_edges, "p3-wall-medial")->change == Approx(0).margin(exact));
+}
+
+// Truth: geometry: a wedge of 1 degree turns what is rigid by 1 degree, and is 1.9 mm over 110 mm
+TEST_CASE("a wedge under the lateral side raises it", "[plan][change]") {
+  const auto all = predicted(reading(FrontFoot{}), {.ml_wedge_deg = 1});
+  for (const char* id : {"p3-ml-tilt", "p3-ml-tilt-articular", "coronet-ml-tilt"})
+    CHECK(find(all, id)->change == Approx(1).margin(1e-9));
+  CHECK(find(all, "wall-length-lateral")->change == Approx(0).margin(exact));
+  const auto moved = ghost(reading(FrontFoot{}), {.ml_wedge_deg = 1});
+  REQUIRE(moved);
+  const auto ground = measure::ground_of(*moved);
+  const double rise = ground.height((*moved)["wall-ground-lateral"]) -
+                      ground.height((*moved)["wall-ground-medial"]);
+  CHECK(rise * 110 / 124 == Approx(1.92).margin(0.005));
+}
+
+// Truth: geometry: a pad raises the whole foot and turns nothing
+TEST_CASE("a pad lifts the foot by its thickness", "[plan][change]") {
+  const auto all = predicted(reading(SideFoot{}), {.pad_mm = 3});
+  CHECK(find(all, "tip-ground-height")->change == Approx(3).margin(exact));
+  CHECK(find(all, "dip-height")->change == Approx(3).margin(exact));
+  CHECK(find(all, "palmar-angle")->change == Approx(0).margin(exact));
+  CHECK(find(all, "sole-depth-tip")->change == Approx(0).margin(exact));
+}
+
+// Truth: worked example 6: 4 mm of lateral extension bring the base's middle 2 mm towards it; what
+// is taken from the walls stays
+TEST_CASE("a wider branch shifts the base and no measurement", "[plan][change]") {
+  CHECK(base_shift({.extend_lateral_mm = 4}) == 2);
+  CHECK(base_shift({.extend_medial_mm = 3}) == -1.5);
+  for (const auto& each : predicted(reading(FrontFoot{}), {.extend_lateral_mm = 4}))
+    CHECK(each.change == 0);
+}
+
 // Truth: law, the lateral side of a left foot filmed from either side is the same side
 TEST_CASE("how the film lies doesn't change what a change does", "[plan][change]") {
   Random random(5);

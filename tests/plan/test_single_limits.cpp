@@ -127,6 +127,44 @@ TEST_CASE("breakover, branches and extensions end where the limits say", "[plan]
   CHECK(stable.held(foot, {.extend_lateral_mm = 1}) == "young-horse");
 }
 
+// Truth: as above
+TEST_CASE("flares aren't dressed without a measure of their horn", "[plan][limit]") {
+  const Stable stable;
+  CHECK(stable.held(roomy(5, 0), {.dress_lateral_mm = 0.5}) == "wall-left");
+  CHECK(stable.held(roomy(5, 0), {.dress_medial_mm = 0.5}) == "wall-left");
+  CHECK(stable.held(roomy(5, 0), {.pad_mm = 3}).empty());
+}
+
+// Truth: as above; the wedge stands behind the two pictures, the vet and the degree of tilt
+TEST_CASE("a wedge under one side is held like a trim of the other", "[plan][limit]") {
+  Stable stable;
+  CHECK(stable.held(roomy(5, 0), {.ml_wedge_deg = 0.5}) == "ml-two-pictures");
+  const record::FootChange wedge{.ml_wedge_deg = 1}, steep{.ml_wedge_deg = 1.5};
+  const record::FootChange both{.trim_medial_mm = 1, .ml_wedge_deg = 0.5};
+  const record::FootChange too_much{.trim_medial_mm = 1, .ml_wedge_deg = 1};
+  const auto limit = [](std::string_view id) {
+    for (const auto& each : plan::limits())
+      if (each.id == id)
+        return each;
+    return Limit{};
+  };
+  Foot foot;
+  foot.front.placed = measure::placed(reading(FrontFoot{}));
+  CaseFacts facts;
+  foot.facts = &facts;
+  const auto tilt = limit("ml-visit"), vet = limit("ml-wedge");
+  REQUIRE(tilt.kept != nullptr);
+  REQUIRE(vet.kept != nullptr);
+  // 1 mm over 124 is 0.46 degrees.
+  CHECK(tilt.kept({.foot = foot, .change = wedge}));
+  CHECK(!tilt.kept({.foot = foot, .change = steep}));
+  CHECK(tilt.kept({.foot = foot, .change = both}));
+  CHECK(!tilt.kept({.foot = foot, .change = too_much}));
+  CHECK(!vet.kept({.foot = foot, .change = wedge}));
+  facts.diagnosed = true;
+  CHECK(vet.kept({.foot = foot, .change = wedge}));
+}
+
 // Truth: as above; 4 mm at the toe, none at the heels, cut 4 x / 128 above the bearing line: 0.94
 // mm at 30 mm from the heel, 1.25 mm at 40
 TEST_CASE("where the palmar sole isn't measured a cut may only hinge there", "[plan][limit]") {
