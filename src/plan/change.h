@@ -133,13 +133,15 @@ template <class T> [[nodiscard]] T wall_taken(const Bearing<T>& bearing, const A
 /// angles between bone and hoof never change; p3-dorsal = p1 + pastern + coffin deviation still
 /// holds; equal trim at toe and heel turns nothing.
 template <class T>
-[[nodiscard]] measure::Attempt<measure::Placed<T>> after(const measure::Placed<T>& placed,
-                                                         const Amounts<T>& amounts,
-                                                         const JointShares& shares = standing);
+[[nodiscard]] measure::Attempt<measure::Placed<T>>
+after(const measure::Placed<T>& placed,
+      const Amounts<T>& amounts,
+      const JointShares& shares = standing_shares);
 template <class T>
-[[nodiscard]] measure::Attempt<measure::Placed<T>> after(const measure::Placed<T>& placed,
-                                                         const record::FootChange& change,
-                                                         const JointShares& shares = standing) {
+[[nodiscard]] measure::Attempt<measure::Placed<T>>
+after(const measure::Placed<T>& placed,
+      const record::FootChange& change,
+      const JointShares& shares = standing_shares) {
   return after(placed, amounts_of<T>(change), shares);
 }
 
@@ -149,8 +151,8 @@ template <class T>
 [[nodiscard]] double base_shift(const record::FootChange& change);
 
 /// What this model can't predict and therefore never shows as a prediction: the joint spaces, which
-/// stance alone changes, the short pastern's lean, which is free to adapt, and what is drawn between
-/// it and the coffin bone.
+/// stance alone changes, the short pastern's lean, which is free to adapt, and what is drawn
+/// between it and the coffin bone.
 [[nodiscard]] bool is_predictable(std::string_view measurement);
 
 } // namespace pritchel::plan

@@ -56,10 +56,11 @@ struct GrowthInterval {
 /// The shod foot of a side view after growth by so many mm of wall; zero gives it back as it is.
 /// Refused for a bare foot, which wears as it grows, and for a front view.
 template <class T>
-[[nodiscard]] measure::Attempt<measure::Placed<T>> grown(const measure::Placed<T>& placed,
-                                                         const T& toe_mm,
-                                                         const T& heel_mm,
-                                                         const JointShares& shares = standing);
+[[nodiscard]] measure::Attempt<measure::Placed<T>>
+grown(const measure::Placed<T>& placed,
+      const T& toe_mm,
+      const T& heel_mm,
+      const JointShares& shares = standing_shares);
 
 /// Every predictable measurement of the side view, now (`before`) and in week `week` after the
 /// change (`after`). Week 0 is predict(). Refused as predict() and grown() are. The sole's own

@@ -23,11 +23,11 @@ struct JointShares {
 /// The default. Range toe wedge 15 to heel wedge 15 degrees: coffin joint 29.5 +- 1.8, pastern
 /// joint 7.3 +- 1.0, fetlock 6.9 +- 2.0 the other way (abstract read); divided by their sum
 /// of 29.9.
-inline constexpr JointShares standing{29.5 / 29.9,
-                                      7.3 / 29.9,
-                                      -6.9 / 29.9,
-                                      "crevier-denoix-2001",
-                                      "five sound horses, fore, standing on one"};
+inline constexpr JointShares standing_shares{29.5 / 29.9,
+                                             7.3 / 29.9,
+                                             -6.9 / 29.9,
+                                             "crevier-denoix-2001",
+                                             "five sound horses, fore, standing on one"};
 
 /// What else the literature allows. A 6 degree wedge at the trot changed the fetlock by nothing
 /// that could be told (three horses): the two lower joints then share the whole turn, here in the
@@ -44,8 +44,8 @@ inline constexpr double pastern_spread = 1.0 / 29.9;
 inline constexpr double long_pastern_spread = 2.0 / 29.9;
 
 // The shares' old names, for who needs one of them.
-inline constexpr double coffin_share = standing.coffin;
-inline constexpr double pastern_share = standing.pastern;
-inline constexpr double long_pastern_share = standing.long_pastern;
+inline constexpr double coffin_share = standing_shares.coffin;
+inline constexpr double pastern_share = standing_shares.pastern;
+inline constexpr double long_pastern_share = standing_shares.long_pastern;
 
 } // namespace pritchel::plan

@@ -17,7 +17,7 @@ json shares_json(const plan::JointShares& shares) {
 }
 
 json shares_used() {
-  json value{{"used", shares_json(plan::standing)}, {"others", json::array()}};
+  json value{{"used", shares_json(plan::standing_shares)}, {"others", json::array()}};
   for (const auto& each : plan::other_shares)
     value["others"].push_back(shares_json(each));
   return value;
