@@ -86,7 +86,7 @@ Case drawn(std::uint64_t seed) {
     r.dress_lateral_mm = draw.between(0, 2);
   }
   r.p2_share = plan::standing_shares.coffin;
-  r.p1_share = plan::standing_shares.coffin + plan::standing.pastern;
+  r.p1_share = plan::standing_shares.coffin + plan::standing_shares.pastern;
   const phantom::Reshaped made(result.foot, r);
   const auto at_quarter = [&](double sign) { return made.cut(as_is.quarter(sign)); };
   const double pad = std::min(2.0, std::max(0.0, r.thicker_mm));
@@ -287,7 +287,7 @@ phantom::Reshaping grown_on(const phantom::Foot& foot, double toe_mm, double hee
   r.trim_heel_mm = heel_y - rise * heel_x;
   r.trim_toe_mm = r.trim_heel_mm + rise * span;
   r.p2_share = plan::standing_shares.coffin;
-  r.p1_share = plan::standing_shares.coffin + plan::standing.pastern;
+  r.p1_share = plan::standing_shares.coffin + plan::standing_shares.pastern;
   const phantom::Reshaped later(foot, r);
   const auto length = [](double from, double to) { return to - from; };
   const double before = length(foot.heel_ground.x, later.old_sharp_toe().x);
