@@ -186,6 +186,7 @@ TEST_CASE("three intervals give a foot its own rates", "[plan][growth]") {
   CHECK(!own_growth({{5, -2, -9}, {6, -2.5, -10.5}, {7, -2.9, -12.6}}, *bearing));
 }
 
+// Truth: the calendar (41 and 42 days) and subtraction
 TEST_CASE("only readings without a trim between them make an interval", "[plan][growth]") {
   const auto intervals = intervals_of({{"2026-02-23", "2026-01-12", 48, 90},
                                        {"2026-01-13", "2026-01-12", 50.5, 80},

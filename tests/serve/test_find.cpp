@@ -61,6 +61,7 @@ TEST_CASE("the card in a photo is found over HTTP, tried and kept as its scale",
   CHECK(unsaid.at("has_scale") == true);
   CHECK_FALSE(unsaid.at("cautions").empty()); // nobody said how far in front the card stood
   scale["offset_mm"] = 0;
+  scale["stood"] = "along-a-board";
   const auto said = running.post(path, {{"scale", scale}}).at("calibration");
   INFO(unsaid << said);
   CHECK(said.at("cautions").size() < unsaid.at("cautions").size());
