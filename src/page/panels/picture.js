@@ -9,9 +9,7 @@ import { dots } from "./dots.js";
 import { numbers } from "./numbers.js";
 import { points } from "./points.js";
 import { sides } from "./sides.js";
-import { strips } from "./strips.js";
 import { tools } from "./tools.js";
-import { of_open, ways } from "./ways.js";
 
 /**
  * @param {import("./panel.js").Wishes} wishes
@@ -20,8 +18,7 @@ import { of_open, ways } from "./ways.js";
  */
 export function picture_screen(wishes, canvases) {
   const loading = h("p", { class: "loading" }, words.stage.loading);
-  const over = [ways(of_open), strips(wishes)];
-  const stage = h("div", { class: "stage" }, canvases, loading, over.map((each) => each.element));
+  const stage = h("div", { class: "stage" }, canvases, loading);
   const parts = { tools: tools(wishes), dots: dots(wishes), ask: ask(wishes), points: points(wishes), numbers: numbers(wishes), readers: agreement(wishes) };
   const bars = [sides(wishes), conflict(wishes)];
   const asking_facts = confirm(wishes);
@@ -43,7 +40,7 @@ export function picture_screen(wishes, canvases) {
       work.dataset.tab = state.tab;
       stage.dataset.mode = open.mode;
       canvases[canvases.length - 1].setAttribute("aria-label", words.stage.label);
-      for (const each of [...Object.values(parts), ...bars, ...over, asking_facts, tabs]) each.update(state);
+      for (const each of [...Object.values(parts), ...bars, asking_facts, tabs]) each.update(state);
     },
   };
 }

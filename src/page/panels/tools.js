@@ -1,5 +1,5 @@
 /** The strip of tools at the picture's edge, where a thumb can reach it. */
-import { middle_of, plain_tone, zoom } from "../state/view.js";
+import { zoom } from "../state/view.js";
 import { words } from "../words/words.js";
 import { h, svg } from "./dom.js";
 
@@ -15,7 +15,7 @@ const signs = {
   redo: "M16 5l4 4-4 4M20 9H10a5 5 0 0 0 0 10h3",
   loupe: "M10.5 4a6.5 6.5 0 1 0 0 13a6.5 6.5 0 1 0 0-13M15.2 15.2L20.5 20.5",
   lines: "M4 19L18 5M4 19h16",
-  turning: "M19.5 12a7.5 7.5 0 1 1-2.2-5.3M17.5 2.5v4.4h-4.4",
+  invert: "M4 5h16v14H4zM12 5v14h8V5z",
   keys: "M3 7h18v11H3zM6.5 10.5h1M11.5 10.5h1M16.5 10.5h1M8 14.5h8",
   panel: "M4 5h16v14H4zM14.5 5v14",
 };
@@ -25,15 +25,12 @@ export function tools(wishes) {
   const { dispatch, state } = wishes;
   const scaled = (/** @type {number} */ factor) => {
     const { open, stage } = state();
-    if (open) dispatch({ type: "view", view: zoom(open.view, factor, middle_of(stage)) });
+    if (open) dispatch({ type: "view", view: zoom(open.view, factor, { x: stage.width / 2, y: stage.height / 2 }) });
   };
-  const fold = (/** @type {"brightness" | "turning"} */ mode) =>
-    dispatch({ type: "mode", mode: state().open?.mode === mode ? "points" : mode });
   const w = words.tools;
   const buttons = {
     points: tool("points", w.points, () => dispatch({ type: "mode", mode: "points" }), w.points_hint),
-    brightness: tool("brightness", w.brightness, () => fold("brightness"), w.brightness_hint),
-    turning: tool("turning", w.turning, () => fold("turning"), w.turning_hint),
+    brightness: tool("brightness", w.brightness, () => dispatch({ type: "mode", mode: "brightness" }), w.brightness_hint),
     larger: tool("larger", w.larger, () => scaled(1.4)),
     smaller: tool("smaller", w.smaller, () => scaled(1 / 1.4)),
     fit: tool("fit", w.fit, () => dispatch({ type: "fit" })),
@@ -42,6 +39,7 @@ export function tools(wishes) {
     redo: tool("redo", w.redo, () => dispatch({ type: "redo" })),
     loupe: tool("loupe", w.loupe, () => dispatch({ type: "loupe" })),
     lines: tool("lines", w.lines, () => dispatch({ type: "lines" }), w.lines_hint),
+    invert: tool("invert", w.invert, () => dispatch({ type: "invert" })),
     keys: tool("keys", w.keys, () => dispatch({ type: "keys" })),
     panel: tool("panel", w.panel, () => dispatch({ type: "drawer" })),
   };
@@ -54,9 +52,7 @@ export function tools(wishes) {
       press(buttons.brightness, open.mode === "brightness");
       press(buttons.loupe, open.loupe);
       press(buttons.lines, open.lines === "quiet");
-      press(buttons.turning, open.mode === "turning");
-      buttons.brightness.classList.toggle("changed", open.inverted || open.tone !== plain_tone || open.window !== (open.info?.window ?? open.window));
-      buttons.turning.classList.toggle("changed", open.view.mirrored || open.view.turn !== 0);
+      press(buttons.invert, open.inverted);
       press(buttons.panel, drawer);
       buttons.undo.disabled = open.points.past.length === 0;
       buttons.redo.disabled = open.points.future.length === 0;

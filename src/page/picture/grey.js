@@ -33,37 +33,18 @@ function value_of({ modality_lut, rescale_slope, rescale_intercept }, stored) {
 }
 
 /**
- * Sample -> grey through the window, for all 65,536 samples.
- * @param {PictureInfo} info @param {Window} window
+ * Sample -> opaque grey pixel, little-endian RGBA, for all 65,536 samples.
+ * @param {PictureInfo} info @param {Window} window @param {boolean} inverted by the reader
  */
-function window_table(info, window) {
+export function grey_table(info, window, inverted) {
   const grey = new Uint8ClampedArray(65536);
   for (let sample = 0; sample < 65536; ++sample)
     grey[sample] = grey_of(window, value_of(info, sample + info.offset), info.voi_lut);
-  return grey;
-}
-
-/**
- * Sample -> opaque grey pixel, little-endian RGBA, and the sample that the window shows half bright.
- * @param {PictureInfo} info @param {Window} window
- * @param {number} gamma by the reader: above one the middle greys are brighter
- * @param {boolean} inverted by the reader
- */
-export function grey_table(info, window, gamma, inverted) {
-  const grey = window_table(info, window);
-  const bright = Uint32Array.from({ length: 256 }, (_, level) => {
-    const shown = 255 * ((info.inverse ? 255 - level : level) / 255) ** (1 / gamma);
-    const grey = Math.round(inverted ? 255 - shown : shown);
-    return (0xff000000 | (grey << 16) | (grey << 8) | grey) >>> 0;
-  });
+  const turned = info.inverse !== inverted;
   const pixels = new Uint32Array(65536);
-  for (let sample = 0; sample < 65536; ++sample) pixels[sample] = bright[grey[sample]];
-  return { pixels, middle: middle_of(grey) };
-}
-
-/** @param {Uint8ClampedArray} grey */
-function middle_of(grey) {
-  const rises = grey[65535] > grey[0];
-  const found = grey.findIndex((each) => (rises ? each >= 128 : each <= 128));
-  return found < 0 ? 32768 : found;
+  for (let sample = 0; sample < 65536; ++sample) {
+    const level = turned ? 255 - grey[sample] : grey[sample];
+    pixels[sample] = (0xff000000 | (level << 16) | (level << 8) | level) >>> 0;
+  }
+  return pixels;
 }

@@ -46,9 +46,8 @@
  * @property {import("./found.js").Found} found what the program saw in the picture
  * @property {View} view
  * @property {Window | null} window
- * @property {import("./view.js").Tone} tone
  * @property {boolean} inverted
- * @property {"points" | "brightness" | "turning"} mode what a drag on empty ground does
+ * @property {"points" | "brightness"} mode
  * @property {boolean} loupe
  * @property {"quiet" | "lit"} lines
  *
@@ -198,11 +197,6 @@ const of_picture = {
   "view": (o, a) => ({ ...o, view: a.view }),
   "fit": (o, _, s) => fitted({ ...o, view: { ...o.view, fitted: true } }, s.stage),
   "window": (o, a) => ({ ...o, window: a.window }),
-  "tone": (o, a) => ({ ...o, tone: views.retoned(o.tone, a.tone) }),
-  "as-it-came": (o) => ({ ...o, window: o.info?.window ?? whole_photo, tone: views.plain_tone, inverted: false }),
-  "turn": (o, a, s) => fitted({ ...o, view: views.turned(o.view, a.degrees, views.middle_of(s.stage)) }, s.stage),
-  "mirror": (o, _, s) => fitted({ ...o, view: views.mirrored(o.view, s.stage) }, s.stage),
-  "upright": (o, _, s) => fitted({ ...o, view: views.first_view }, s.stage),
   "invert": (o) => ({ ...o, inverted: !o.inverted }),
   "mode": (o, a) => ({ ...o, mode: a.mode }),
   "loupe": (o) => ({ ...o, loupe: !o.loupe }),
@@ -286,9 +280,8 @@ function opened(digest) {
     lit: null,
     lit_check: null,
     found: found.nothing,
-    view: views.first_view,
+    view: { scale: 1, x: 0, y: 0, fitted: true },
     window: null,
-    tone: views.plain_tone,
     inverted: false,
     mode: "points",
     loupe: true,
@@ -305,7 +298,7 @@ function on_stage(state, size) {
 /** @param {Open} open @param {Size} stage @returns {Open} */
 function fitted(open, stage) {
   if (!open.info || !open.view.fitted || stage.width === 0) return open;
-  return { ...open, view: views.fit(stage, shape_of(open.info), open.view) };
+  return { ...open, view: views.fit(stage, shape_of(open.info)) };
 }
 
 /** @param {PictureInfo} info @returns {import("./view.js").Shape} */
