@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 
 #include "job/picture_checks.h"
 
@@ -244,24 +245,39 @@ Result<std::vector<plan::Prediction>> predictions(const Desk& desk,
 
 namespace {
 
-/// Every side view of the limb that was read, up to a day.
-Result<std::vector<plan::DatedHoof>> history_of(const Desk& desk,
-                                                const record::Case& value,
-                                                measure::Limb limb,
-                                                const std::string& day) {
-  std::vector<plan::DatedHoof> history;
-  for (const auto& visit : value.visits) {
-    if (visit.date > day)
+using Histories = std::map<measure::Limb, std::vector<plan::DatedHoof>>;
+
+void add_to(Histories& histories,
+            const std::vector<MeasuredPicture>& pictures,
+            const std::string& last_trim) {
+  for (const auto& picture : pictures) {
+    if (!is_read(picture) || picture.entry.view != View::lateromedial)
       continue;
-    PRITCHEL_TRY(pictures, measured_pictures(desk, value, visit));
-    for (const auto* picture : read_pictures(pictures, limb, View::lateromedial)) {
-      const auto* angle = measure::find(picture->measurements, "hoof-angle");
-      const auto* length = measure::find(picture->measurements, "toe-length");
-      if (angle && length && angle->measurable() && length->measurable())
-        history.push_back({picture->entry.taken, visit.last_trim, angle->value, length->value});
-    }
+    const auto* angle = measure::find(picture.measurements, "hoof-angle");
+    const auto* length = measure::find(picture.measurements, "toe-length");
+    if (angle && length && angle->measurable() && length->measurable())
+      histories[picture.entry.limb].push_back(
+          {picture.entry.taken, last_trim, angle->value, length->value});
   }
-  return history;
+}
+
+/// Every side view of each limb that was read, up to this visit, whose own pictures are `now`.
+Result<Histories> histories_of(const Desk& desk,
+                               const record::Case& value,
+                               const record::Visit& visit,
+                               const std::vector<MeasuredPicture>& now) {
+  Histories histories;
+  for (const auto& each : value.visits) {
+    if (each.date > visit.date)
+      continue;
+    if (each.id == visit.id) {
+      add_to(histories, now, each.last_trim);
+      continue;
+    }
+    PRITCHEL_TRY(pictures, measured_pictures(desk, value, each));
+    add_to(histories, pictures, each.last_trim);
+  }
+  return histories;
 }
 
 } // namespace
@@ -271,6 +287,7 @@ Result<std::vector<plan::Outlook>> outlooks(const Desk& desk,
                                             const record::Visit& visit,
                                             const record::Plan& plan) {
   PRITCHEL_TRY(pictures, measured_pictures(desk, value, visit));
+  PRITCHEL_TRY(histories, histories_of(desk, value, visit, pictures));
   const auto spreads = practice::spreads(practice::protocol(desk.practice, View::lateromedial));
   std::vector<plan::Outlook> result;
   for (const auto& change : plan.changes) {
@@ -278,13 +295,12 @@ Result<std::vector<plan::Outlook>> outlooks(const Desk& desk,
     if (side.empty())
       continue;
     const auto& reading = side.front()->reading;
-    PRITCHEL_TRY(history, history_of(desk, value, change.limb, visit.date));
     result.push_back(
         plan::outlook_of(reading,
                          spreads,
                          change,
                          bands_for(value.horse, desk.practice),
-                         plan::growth_of(reading, std::move(history), value.horse.age_years)));
+                         plan::growth_of(reading, histories[change.limb], value.horse.age_years)));
   }
   return result;
 }

@@ -22,9 +22,8 @@ inline constexpr double most_arm_turn_deg = 5;
 /// Said beside the numbers, always.
 inline constexpr std::string_view mid_stance_words =
     "Supposing that the ground's force passes 12 to 22 mm in front of the coffin joint and keeps "
-    "its "
-    "place under the foot: direction likely, size uncertain. What the deep flexor is spared, the "
-    "superficial flexor and the suspensory ligament may carry (Lawson 2007).";
+    "its place under the foot: direction likely, size uncertain. What the deep flexor is spared, "
+    "the superficial flexor and the suspensory ligament may carry (Lawson 2007).";
 inline constexpr std::string_view breakover_words =
     "The lever is shorter; a lower peak load was not shown (Eliashar 2002).";
 

@@ -63,8 +63,8 @@ inline constexpr double twice = measure::coverage_factor;
   return cuts_sideways(c) || c.ml_wedge_deg != 0;
 }
 [[nodiscard]] inline bool changes_side_view(const record::FootChange& c) {
-  return cuts_from_below(c) || c.dress_toe_mm != 0 || c.shoe_thickness_mm != 0 ||
-         c.pad_mm != 0 || c.wedge_deg != 0 || c.breakover_back_mm != 0 || c.branch_longer_mm != 0;
+  return cuts_from_below(c) || c.dress_toe_mm != 0 || c.shoe_thickness_mm != 0 || c.pad_mm != 0 ||
+         c.wedge_deg != 0 || c.breakover_back_mm != 0 || c.branch_longer_mm != 0;
 }
 [[nodiscard]] inline bool changes_front_view(const record::FootChange& c) {
   return tilts_sideways(c) || c.extend_medial_mm != 0 || c.extend_lateral_mm != 0 ||

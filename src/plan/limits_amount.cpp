@@ -131,7 +131,7 @@ bool axis_is_not_overdone(const Trial& t) {
   const auto axis = quantity(t.foot, "hpa-deviation");
   if (!axis.known)
     return false;
-  const double after = axis.value + (coffin_share + pastern_share) * t.turn_deg;
+  const double after = axis.value + (standing_shares.coffin + standing_shares.pastern) * t.turn_deg;
   const double doubt = twice * axis.uncertainty;
   return t.turn_deg > 0 ? after <= doubt + rounding : after >= -doubt - rounding;
 }

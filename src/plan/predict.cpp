@@ -292,10 +292,7 @@ Attempt<std::vector<Prediction>> predict(const measure::Reading& reading,
                                          const measure::Spreads& spreads,
                                          const record::FootChange& change,
                                          const measure::Bands& bands) {
-  const auto work = work_of(reading, spreads, change, bands, 0, usual_growth);
-  if (!work)
-    return because(work.error());
-  return predictions_of(*work, spreads);
+  return predict_week(reading, spreads, change, bands, 0, usual_growth);
 }
 
 Attempt<std::vector<Prediction>> predict_week(const measure::Reading& reading,

@@ -1,7 +1,6 @@
-/// The side view's part of change.h; included by change.cpp and growth.cpp
-/// alone. Letters as in the closed
-/// formulas of docs/plan.md: a, b trim at toe and heel, S span, k = (a - b) / S, p and q how far
-/// the bearing points slide along the bearing line.
+/// The side view's part of change.h; included by change.cpp and growth.cpp alone. Letters as in the
+/// closed formulas of docs/plan.md: a, b trim at toe and heel, S span, k = (a - b) / S, p and q how
+/// far the bearing points slide along the bearing line.
 #pragma once
 
 #include "measure/sagittal.h"

@@ -43,9 +43,4 @@ inline constexpr double coffin_spread = 1.8 / 29.9;
 inline constexpr double pastern_spread = 1.0 / 29.9;
 inline constexpr double long_pastern_spread = 2.0 / 29.9;
 
-// The shares' old names, for who needs one of them.
-inline constexpr double coffin_share = standing_shares.coffin;
-inline constexpr double pastern_share = standing_shares.pastern;
-inline constexpr double long_pastern_share = standing_shares.long_pastern;
-
 } // namespace pritchel::plan

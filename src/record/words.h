@@ -28,8 +28,9 @@ namespace pritchel::record {
 [[nodiscard]] std::string_view key(VetHasSeen seen);
 /// "open", "accept", "amend", "decline"
 [[nodiscard]] std::string_view key(Decision decision);
-/// "none", "straight", "egg", "heart"
+/// "by-eye", "along-a-board"
 [[nodiscard]] std::string_view key(imaging::ScaleStatement::CardStood stood);
+/// "none", "straight", "egg", "heart"
 [[nodiscard]] std::string_view key(Bar bar);
 /// "none", "plate", "pad", "pour-in"
 [[nodiscard]] std::string_view key(FrogSupport support);

@@ -5,25 +5,13 @@
 import assert from "node:assert/strict";
 import { createRequire } from "node:module";
 import { readFileSync } from "node:fs";
-import test, { after, before } from "node:test";
+import test from "node:test";
+import { onlooker, served } from "./at_hand.mjs";
 import { Person } from "./person.mjs";
-import { Onlooker, Served, sample_horse, shot, truth } from "./program.mjs";
+import { facts_of, sample_horse, shot, truth } from "./program.mjs";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "best-practice"];
-
-/** @type {Served} */
-let served;
-/** @type {Onlooker} */
-let onlooker;
-before(async () => {
-  served = await Served.start();
-  onlooker = await Onlooker.open();
-});
-after(async () => {
-  await onlooker?.close();
-  await served?.stop();
-});
 
 /** What axe-core calls serious or critical, one line each. @param {import("playwright-core").Page} page */
 async function serious(page) {
@@ -35,7 +23,6 @@ async function serious(page) {
     .filter(({ impact }) => impact === "serious" || impact === "critical")
     .flatMap(({ id, nodes }) => nodes.map(({ target, failureSummary }) => `${id}: ${target.join(" ")}: ${failureSummary}`));
 }
-
 
 for (const [size, by] of /** @type {const} */ ([["laptop", "mouse"], ["upright", "touch"]]))
   for (const theme of ["indoors", "outdoors"])
@@ -59,10 +46,7 @@ for (const [size, by] of /** @type {const} */ ([["laptop", "mouse"], ["upright",
       await page.locator(".loading").waitFor({ state: "hidden" });
       await fair("asked about the picture");
       const side = truth("lateromedial", "left-fore", "2026-03-02");
-      await person.confirm({
-        protocol: "lateromedial", side: "left", end: "fore", toward: side.shot.toward, shoeing: side.parameters.shoeing,
-        loading: "weight-bearing", scale: "automatic",
-      });
+      await person.confirm(facts_of(side));
       await page.locator('.ask[data-id]').waitFor();
       await fair("asked for a point");
       await person.tap(side.landmarks[(await person.asked()) ?? ""].px);
@@ -115,10 +99,7 @@ test("at twice the size nothing is cut off sideways, on no page", async (t) => {
   await page.locator(".loading").waitFor({ state: "hidden" });
   await look("facts");
   const side = truth("lateromedial", "left-fore", "2026-03-02");
-  await person.confirm({
-    protocol: "lateromedial", side: "left", end: "fore", toward: side.shot.toward, shoeing: side.parameters.shoeing,
-    loading: "weight-bearing", scale: "automatic",
-  });
+  await person.confirm(facts_of(side));
   await page.locator(".ask[data-id]").waitFor();
   await look("points");
 });

@@ -1,26 +1,14 @@
 /** Points under the hand: drag, keys, undo, reload, a program that goes away. */
 import assert from "node:assert/strict";
-import test, { after, before } from "node:test";
+import test from "node:test";
+import { onlooker, served } from "./at_hand.mjs";
 import { Person } from "./person.mjs";
-import { Onlooker, Served, sample_horse, samples, shot, truth } from "./program.mjs";
+import { facts_of, sample_horse, samples, shot, truth } from "./program.mjs";
 import { expect_soon } from "./soon.mjs";
 
 const side = truth("lateromedial", "left-fore", "2026-03-02");
 const places = side.landmarks;
 const first_four = ["ground-heel", "ground-toe", "p3-tip", "p3-palmar-process"];
-
-/** @type {Served} */
-let served;
-/** @type {Onlooker} */
-let onlooker;
-before(async () => {
-  served = await Served.start();
-  onlooker = await Onlooker.open();
-});
-after(async () => {
-  await onlooker?.close();
-  await served?.stop();
-});
 
 /** A fresh reader before the side view with four points placed: palmar angle is measured. */
 async function four_points(t, name, size = "laptop", by = "mouse") {
@@ -30,10 +18,7 @@ async function four_points(t, name, size = "laptop", by = "mouse") {
   await person.open_horse(sample_horse);
   await person.open_picture("2 March 2026", "left fore, side view");
   await person.say_name(name);
-  await person.confirm({
-    protocol: "lateromedial", side: "left", end: "fore", toward: side.shot.toward,
-    shoeing: "bare", loading: "weight-bearing", scale: "automatic",
-  });
+  await person.confirm(facts_of(side));
   for (const id of first_four) {
     assert.equal(await person.asked(), id);
     await person.tap(places[id].px);

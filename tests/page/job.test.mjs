@@ -1,9 +1,10 @@
 /** The whole job as a person does it: with a mouse at a laptop, with a finger on a tablet. */
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
-import test, { after, before } from "node:test";
+import test from "node:test";
+import { onlooker, served } from "./at_hand.mjs";
 import { Person } from "./person.mjs";
-import { Onlooker, Served, sample_horse, shot, truth } from "./program.mjs";
+import { facts_of, sample_horse, shot, truth } from "./program.mjs";
 import { expect_soon } from "./soon.mjs";
 
 const horse = sample_horse;
@@ -13,28 +14,6 @@ const front = truth("dorsopalmar", "left-fore", "2026-03-02");
 
 /** The points of the joint lie a few pixels apart: a person goes near before placing them. */
 const near_the_joint = (id) => (/^(dip|p3-articular)-/.test(id) ? 1.6 : 0);
-
-/** @type {Served} */
-let served;
-/** @type {Onlooker} */
-let onlooker;
-before(async () => {
-  served = await Served.start();
-  onlooker = await Onlooker.open();
-});
-after(async () => {
-  await onlooker?.close();
-  await served?.stop();
-});
-
-/** What a person answers, looking at the sample picture. */
-function facts(of) {
-  const [limb_side, end] = of.parameters.limb.split("-");
-  return {
-    protocol: of.shot.view, side: limb_side, end, toward: of.shot.toward,
-    shoeing: of.parameters.shoeing, loading: "weight-bearing", scale: "automatic",
-  };
-}
 
 /** The sentence of the row, then the numbers against the model's own. */
 function agree(numbers, of) {
@@ -63,7 +42,7 @@ for (const [size, by] of [["laptop", "mouse"], ["tablet", "touch"], ["upright", 
     await person.say_name(`Nell Invented, ${size}`);
     await page.locator(".loading").waitFor({ state: "hidden" });
     await shot(page, `${size}-4-facts`);
-    await person.confirm(facts(side));
+    await person.confirm(facts_of(side));
     await shot(page, `${size}-5-first-point`);
     const placed = await person.place_all(side.landmarks);
     assert.ok(placed.length >= 20, `${placed.length} points of the side view`);
@@ -77,7 +56,7 @@ for (const [size, by] of [["laptop", "mouse"], ["tablet", "touch"], ["upright", 
 
     await page.getByRole("button", { name: horse }).click();
     await person.open_picture(day, "left fore, front view");
-    await person.confirm(facts(front));
+    await person.confirm(facts_of(front));
     const placed_front = await person.place_all(front.landmarks, near_the_joint);
     assert.ok(placed_front.length >= 18, `${placed_front.length} points of the front view`);
     await person.saved();

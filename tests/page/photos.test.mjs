@@ -1,28 +1,19 @@
 /** Photos of limbs: what they are, how large, dots, checks; the truth is the digital horse's own. */
 import assert from "node:assert/strict";
-import test, { after, before } from "node:test";
+import test, { before } from "node:test";
+import { onlooker, served } from "./at_hand.mjs";
 import { Person } from "./person.mjs";
-import { Onlooker, Served, drawn_photo, sample_horse, shot, truth } from "./program.mjs";
+import { drawn_photo, facts_of, sample_horse, shot, truth } from "./program.mjs";
 import { expect_soon } from "./soon.mjs";
 
-/** @type {Served} */
-let served;
-/** @type {Onlooker} */
-let onlooker;
 /** @type {{file: string, truth: any}} */
 let limb;
 /** @type {{file: string, truth: any}} */
 let foot;
 before(async () => {
-  served = await Served.start();
-  onlooker = await Onlooker.open();
   limb = await drawn_photo(served.folder, "limb", ["--seed", "11", "--subject", "fore-side", "--side", "left",
     "--background", "plain", "--light", "overcast", "--coat", "bay", "--dots", "orange", "blue", "--card-offset", "0", "--card-turned", "0", "--around", "0"]);
   foot = await drawn_photo(served.folder, "foot", ["--seed", "12", "--subject", "foot-side", "--side", "left", "--background", "plain"]);
-});
-after(async () => {
-  await onlooker?.close();
-  await served?.stop();
 });
 
 /** Side of the picture to which the horse's front lies. */
@@ -192,10 +183,7 @@ test("the sample film's checks stand above its numbers, and one shows its points
   await person.open_horse(sample_horse);
   await person.open_picture("2 March 2026", "left fore, side view");
   await person.say_name("Checks");
-  await person.confirm({
-    protocol: "lateromedial", side: "left", end: "fore", toward: side.shot.toward, shoeing: side.parameters.shoeing,
-    loading: "weight-bearing", scale: "automatic",
-  });
+  await person.confirm(facts_of(side));
   await person.place_all(side.landmarks);
   await page.locator('.tabs [data-tab="points"]').click();
   await page.getByRole("heading", { name: "Is the view straight?" }).waitFor();

@@ -119,6 +119,15 @@ export function truth(view, limb, date = "") {
   throw new Error(`No sample picture shows the ${limb} ${view}.`);
 }
 
+/** What a person answers, looking at a sample picture. @param {any} of its truth */
+export function facts_of(of) {
+  const [side, end] = of.parameters.limb.split("-");
+  return {
+    protocol: of.shot.view, side, end, toward: of.shot.toward,
+    shoeing: of.parameters.shoeing, loading: "weight-bearing", scale: "automatic",
+  };
+}
+
 /** @returns {string} */
 function phantom() {
   const beside = builds.map((each) => join(root, each, "../../src/pritchel-phantom"));

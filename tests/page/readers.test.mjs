@@ -1,25 +1,13 @@
 /** Two readers before the same picture: blind until both are done, then held against each other. */
 import assert from "node:assert/strict";
-import test, { after, before } from "node:test";
+import test from "node:test";
+import { onlooker, served } from "./at_hand.mjs";
 import { Person } from "./person.mjs";
-import { Onlooker, Served, sample_horse, shot, truth } from "./program.mjs";
+import { sample_horse, shot, truth } from "./program.mjs";
 import { expect_soon } from "./soon.mjs";
 
 const side = truth("lateromedial", "left-fore", "2026-03-02");
 const some = ["ground-heel", "ground-toe", "p3-tip", "p3-palmar-process"];
-
-/** @type {Served} */
-let served;
-/** @type {Onlooker} */
-let onlooker;
-before(async () => {
-  served = await Served.start();
-  onlooker = await Onlooker.open();
-});
-after(async () => {
-  await onlooker?.close();
-  await served?.stop();
-});
 
 /** Somebody before the side view who hasn't placed a point. */
 async function before_the_picture(t, name, size = "laptop") {
