@@ -19,7 +19,7 @@ import { Stage } from "./picture/stage.js";
 import { hash_of, place_at } from "./routes.js";
 import * as memory from "./server/memory.js";
 import { Server, photo_path } from "./server/server.js";
-import { entry_of, begin, next } from "./state/state.js";
+import { entry_of, begin, look_of, next } from "./state/state.js";
 import { Claim } from "./gestures/claim.js";
 
 const stored_theme = memory.preference("theme");
@@ -73,7 +73,17 @@ function react(before, after, action) {
   const entry = entry_of(after);
   if (entry !== entry_of(before)) measure(after);
   if (after.open?.info && !before.open?.info) load_pixels(after.open);
-  if (after.open && before.open?.digest === after.open.digest) points_changed(before.open, after.open, action);
+  if (after.open && before.open?.digest === after.open.digest) {
+    points_changed(before.open, after.open, action);
+    look_changed(before.open, after.open);
+  }
+}
+
+/** @param {import("./state/state.js").Open} before @param {import("./state/state.js").Open} after */
+function look_changed(before, after) {
+  const of = (/** @type {import("./state/state.js").Open} */ { window, tone, inverted, view }) => [window, tone, inverted, view.turn, view.mirrored];
+  const [was, is] = [of(before), of(after)];
+  if (before.info && is.some((each, at) => each !== was[at])) memory.keep_look(after.digest, look_of(after));
 }
 
 /** @param {State} now */
@@ -83,6 +93,7 @@ function arrive({ place }) {
   if (place.screen === "plan" && place.case_id && place.visit) server.load_plan(place.case_id, place.visit);
   if (place.screen === "picture" && place.digest) {
     stage.content = null;
+    dispatch({ type: "look", digest: place.digest, look: memory.look(place.digest) });
     server.load_info(place.digest);
     open_reading(state);
   }

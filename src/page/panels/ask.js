@@ -1,6 +1,7 @@
 /** The one landmark that is asked for now: large, in plain words, with a drawing. */
 import { asked_in, asking_in, entry_of, protocol_of } from "../state/state.js";
 import { open_count, want_of } from "../state/points.js";
+import { first_view } from "../state/view.js";
 import { words, worded_for } from "../words/words.js";
 import { button, h, rebuilt, show } from "./dom.js";
 import { drawing } from "./drawing.js";
@@ -30,7 +31,7 @@ export function ask(wishes) {
         const limb = entry.limb;
         fresh_head([guide, state.open?.points, limb], () => question(state, guide, limb));
         fresh_text([guide, limb], () => explained(wishes, guide, limb));
-        picture.show(protocol.schematic, guide, words.ask.drawing_of(worded_for(limb, guide.title)), entry);
+        picture.show(protocol.schematic, guide, words.ask.drawing_of(worded_for(limb, guide.title)), entry, state.open?.view ?? first_view);
       } else if (ready) fresh_done([state.open?.points, entry], () => finished(wishes, state));
     },
   };

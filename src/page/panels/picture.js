@@ -9,7 +9,9 @@ import { dots } from "./dots.js";
 import { numbers } from "./numbers.js";
 import { points } from "./points.js";
 import { sides } from "./sides.js";
+import { mirrored, strips } from "./strips.js";
 import { tools } from "./tools.js";
+import { of_open, ways } from "./ways.js";
 
 /**
  * @param {import("./panel.js").Wishes} wishes
@@ -18,9 +20,10 @@ import { tools } from "./tools.js";
  */
 export function picture_screen(wishes, canvases) {
   const loading = h("p", { class: "loading" }, words.stage.loading);
-  const stage = h("div", { class: "stage" }, canvases, loading);
+  const over = ways(of_open);
+  const stage = h("div", { class: "stage" }, canvases, loading, over.element);
   const parts = { tools: tools(wishes), dots: dots(wishes), ask: ask(wishes), points: points(wishes), numbers: numbers(wishes), readers: agreement(wishes) };
-  const bars = [sides(wishes), conflict(wishes)];
+  const bars = [sides(wishes), conflict(wishes), strips(wishes), mirrored(wishes)];
   const asking_facts = confirm(wishes);
   const tabs = tab_strip(wishes);
   const work = h("div", { class: "work" }, tabs.element, parts.dots.element, parts.ask.element, parts.points.element, parts.numbers.element, parts.readers.element);
@@ -40,7 +43,7 @@ export function picture_screen(wishes, canvases) {
       work.dataset.tab = state.tab;
       stage.dataset.mode = open.mode;
       canvases[canvases.length - 1].setAttribute("aria-label", words.stage.label);
-      for (const each of [...Object.values(parts), ...bars, asking_facts, tabs]) each.update(state);
+      for (const each of [...Object.values(parts), ...bars, over, asking_facts, tabs]) each.update(state);
     },
   };
 }

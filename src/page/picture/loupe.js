@@ -22,6 +22,7 @@ export function paint_loupe(to, aim, hand, by, view, aspect, paint, inks) {
   const factor = scale / view.scale;
   const inner = new Transform(
     {
+      ...view,
       scale,
       x: middle.x - (aim.x - view.x) * factor,
       y: middle.y - (aim.y - view.y) * factor,

@@ -74,7 +74,7 @@ function polyline(to, points, transform) {
  * @param {[number, number]} radius @param {Transform} transform */
 function ellipse(to, centre, radius, transform) {
   const p = transform.to_screen({ x: centre[0], y: centre[1] });
-  to.ellipse(p.x, p.y, radius[0] * transform.across, radius[1] * transform.down, 0, 0, 2 * Math.PI);
+  to.ellipse(p.x, p.y, radius[0] * transform.across, radius[1] * transform.down, transform.angle, 0, 2 * Math.PI);
 }
 
 /** A computed point: a small cross with an empty middle. @param {CanvasRenderingContext2D} to

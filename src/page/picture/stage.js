@@ -56,12 +56,13 @@ export class Stage {
     const { width, height } = state.stage;
     if (!open || !transform || width === 0) return;
     const density = window.devicePixelRatio || 1;
-    const below = [open.digest, open.view, open.window, open.inverted, width, height, density, !!this.content];
+    const below = [open.digest, open.view, open.window, open.tone, open.inverted, width, height, density, !!this.content];
     const picture = JSON.stringify(below);
     if (picture !== this.painted) this.#paint_picture(state, transform, density);
     this.painted = picture;
     // For whoever looks on from outside: where the picture lies.
-    this.above.dataset.lies = [transform.left, transform.top, transform.across, transform.down].join(" ");
+    const { left, top, column, row } = transform;
+    this.above.dataset.lies = [left, top, column.x, row.y, column.y, row.x].join(" ");
     this.#paint_above(state, transform, density);
   }
 
@@ -70,7 +71,7 @@ export class Stage {
     const to = clean(this.below, state.stage, density);
     const open = state.open;
     if (!open?.window || !this.content) return;
-    this.content.grade(open.window, open.inverted);
+    this.content.grade({ window: open.window, tone: open.tone, inverted: open.inverted });
     this.content.paint(to, transform, { left: 0, top: 0, ...state.stage }, density);
   }
 

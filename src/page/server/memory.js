@@ -78,6 +78,12 @@ export function keep_steps(case_id, digest, reader, { now, past, future }) {
   });
 }
 
+/** How a picture was last looked at on this device: greys, turn, mirror. @param {string} digest */
+export const look = (digest) => read(localStorage, `${prefix}look/${digest}`);
+
+/** @param {string} digest @param {object | null} look null: as it came */
+export const keep_look = (digest, look) => write(localStorage, `${prefix}look/${digest}`, look);
+
 /** Pictures whose facts a person confirmed on this device. @param {string} digest */
 export const is_confirmed = (digest) => read(localStorage, `${prefix}confirmed/${digest}`) === true;
 

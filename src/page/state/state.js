@@ -46,8 +46,9 @@
  * @property {import("./found.js").Found} found what the program saw in the picture
  * @property {View} view
  * @property {Window | null} window
+ * @property {import("./view.js").Tone} tone
  * @property {boolean} inverted
- * @property {"points" | "brightness"} mode
+ * @property {"points" | "brightness" | "turning"} mode what a drag on empty ground does
  * @property {boolean} loupe
  * @property {"quiet" | "lit"} lines
  *
@@ -134,7 +135,7 @@ const whole = {
 
 /** @type {Record<string, (open: Open, action: Action, state: State) => Open>} */
 const of_picture = {
-  "info": (o, a, s) => fitted({ ...o, info: a.info, window: o.window ?? a.info.window ?? whole_photo }, s.stage),
+  "info": (o, a, s) => fitted({ ...o, info: a.info, window: o.window ?? came_window({ info: a.info }) }, s.stage),
   "pixels": (o) => ({ ...o, has_pixels: true }),
   "reading": (o, a) => ({
     ...o,
@@ -197,6 +198,12 @@ const of_picture = {
   "view": (o, a) => ({ ...o, view: a.view }),
   "fit": (o, _, s) => fitted({ ...o, view: { ...o.view, fitted: true } }, s.stage),
   "window": (o, a) => ({ ...o, window: a.window }),
+  "tone": (o, a) => ({ ...o, tone: views.retoned(o.tone, a.tone) }),
+  "as-it-came": (o) => ({ ...o, window: came_window(o), tone: views.plain_tone, inverted: false }),
+  "look": (o, a) => with_look(o, views.look_from(a.look)),
+  "turn": (o, a, s) => fitted({ ...o, view: views.turned(o.view, a.degrees, views.middle_of(s.stage)) }, s.stage),
+  "mirror": (o, _, s) => fitted({ ...o, view: views.mirrored(o.view, s.stage) }, s.stage),
+  "upright": (o, _, s) => fitted({ ...o, view: views.first_view }, s.stage),
   "invert": (o) => ({ ...o, inverted: !o.inverted }),
   "mode": (o, a) => ({ ...o, mode: a.mode }),
   "loupe": (o) => ({ ...o, loupe: !o.loupe }),
@@ -280,8 +287,9 @@ function opened(digest) {
     lit: null,
     lit_check: null,
     found: found.nothing,
-    view: { scale: 1, x: 0, y: 0, fitted: true },
+    view: views.first_view,
     window: null,
+    tone: views.plain_tone,
     inverted: false,
     mode: "points",
     loupe: true,
@@ -298,7 +306,32 @@ function on_stage(state, size) {
 /** @param {Open} open @param {Size} stage @returns {Open} */
 function fitted(open, stage) {
   if (!open.info || !open.view.fitted || stage.width === 0) return open;
-  return { ...open, view: views.fit(stage, shape_of(open.info)) };
+  return { ...open, view: views.fit(stage, shape_of(open.info), open.view) };
+}
+
+/** The window that the picture is first shown with. @param {Pick<Open, "info">} open @returns {Window} */
+export const came_window = ({ info }) => info?.window ?? whole_photo;
+
+/** @param {Open} open are its greys other than it came with? */
+export function greys_changed(open) {
+  const { window, tone, inverted } = open;
+  return inverted || tone.gamma !== 1 || tone.local !== 0 || (window !== null && !views.same_window(window, came_window(open)));
+}
+
+/** @param {Pick<Open, "view">} open */
+export const lies_otherwise = ({ view }) => view.mirrored || view.turn !== 0;
+
+/** What is worth keeping of how the picture is looked at; null when it is looked at as it came.
+ * @param {Open} open */
+export function look_of(open) {
+  const { window, tone, inverted, view } = open;
+  if (!greys_changed(open) && !lies_otherwise(open)) return null;
+  return { window, tone, inverted, turn: view.turn, mirrored: view.mirrored };
+}
+
+/** @param {Open} open @param {ReturnType<typeof views.look_from>} look @returns {Open} */
+function with_look(open, { window, tone, inverted, turn, mirrored }) {
+  return { ...open, window: window ?? open.window, tone, inverted, view: { ...open.view, turn, mirrored } };
 }
 
 /** @param {PictureInfo} info @returns {import("./view.js").Shape} */
