@@ -167,3 +167,75 @@ test("greys, turn and mirror are kept on this device, never reach the program an
   await at_rest(page);
   assert.deepEqual(await greys_at(page, person, middle), as_it_came);
 });
+
+/** Boxes of the words, and everything the hand may hit, on the stage. */
+async function labels_and_marks(page, person, placed) {
+  const box = await person.hand.boundingBox();
+  const labels = JSON.parse((await person.hand.getAttribute("data-labels")) ?? "[]");
+  const marks = [];
+  for (const { x, y } of Object.values(placed)) {
+    const at = await person.on_screen([x, y]);
+    marks.push({ x: at.x - box.x, y: at.y - box.y });
+  }
+  return { labels, marks, stage: { width: box.width, height: box.height } };
+}
+
+/** What a label covers, in words; nothing when all is well. */
+function covered({ labels, marks, stage }) {
+  const found = [];
+  const ring = 10; // of a point that isn't selected, with its ticks
+  labels.forEach((a, at) => {
+    for (const b of labels.slice(at + 1))
+      if (a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom) found.push(`${a.text} over ${b.text}`);
+    for (const { x, y } of marks) {
+      const away = [Math.max(a.left - x, 0, x - a.right), Math.max(a.top - y, 0, y - a.bottom)];
+      if (Math.hypot(...away) < ring) found.push(`${a.text} over a point`);
+    }
+    if (a.left < 0 || a.top < 0 || a.right > stage.width || a.bottom > stage.height) found.push(`${a.text} beyond the stage`);
+  });
+  return found;
+}
+
+for (const [size, by] of [["laptop", "mouse"], ["tablet", "touch"], ["upright", "touch"]])
+  test(`no label covers a point or another label, with every point placed, ${size}`, async (t) => {
+    const { page, context } = await onlooker.page(size, served.address);
+    t.after(() => context.close());
+    const person = new Person(page, by);
+    const looked = [];
+    for (const picture of ["left fore, side view", "left fore, front view"]) {
+      await page.goto(served.address);
+      await person.open_horse(sample_horse);
+      await person.open_picture("2 March 2026", picture);
+      if (looked.length === 0) await person.say_name("Ada Example"); // who has read the sample case
+      await page.locator(".loading").waitFor({ state: "hidden" });
+      await expect_soon(async () => Object.keys(await saved_points(page, "Ada Example")).length >= 25);
+      const placed = await saved_points(page, "Ada Example");
+      await person.show_numbers();
+      const ids = await page.locator("button.number:not(.not-measurable)").evaluateAll((rows) => rows.map((row) => row.dataset.id));
+      assert.ok(ids.length >= 10);
+      for (const nearer of [1, 2.2]) {
+        if (nearer > 1) {
+          const zoom = await person.on_screen([0, 0]);
+          await person.hand.focus();
+          while ((await person.on_screen([0, 0])).scale < nearer * zoom.scale) {
+            const { scale } = await person.on_screen([0, 0]);
+            await page.keyboard.press("+");
+            await expect_soon(async () => (await person.on_screen([0, 0])).scale > scale);
+          }
+        }
+        for (const id of ids.filter((_, n) => n % 3 === (nearer > 1 ? 1 : 0))) {
+          await person.show_numbers();
+          await page.locator(`button.number[data-id="${id}"]`).first().evaluate((row) => row.click());
+          await page.locator(`button.number[data-id="${id}"][aria-pressed="true"]`).first().waitFor();
+          await person.hand.focus();
+          await page.keyboard.press("Tab"); // the next point, with its title
+          await at_rest(page);
+          const seen = await labels_and_marks(page, person, placed);
+          looked.push(seen.labels.length);
+          assert.deepEqual(covered(seen), [], `${picture}, ${id}, ${nearer} times`);
+        }
+        await shot(page, `view-labels-${size}-${picture.endsWith("side view") ? "side" : "front"}-${nearer}`);
+      }
+    }
+    assert.ok(looked.filter((n) => n >= 4).length > 20, "numbers, titles, ways and the foot's name stood there together");
+  });

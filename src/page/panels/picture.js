@@ -1,5 +1,6 @@
 /** The picture screen: tools at the left edge, the stage, and one side panel that can be put away. */
-import { words } from "../words/words.js";
+import { ways_in } from "../state/state.js";
+import { ways_said, words } from "../words/words.js";
 import { agreement } from "./agreement.js";
 import { ask } from "./ask.js";
 import { confirm } from "./confirm.js";
@@ -11,7 +12,6 @@ import { points } from "./points.js";
 import { sides } from "./sides.js";
 import { mirrored, strips } from "./strips.js";
 import { tools } from "./tools.js";
-import { of_open, ways } from "./ways.js";
 
 /**
  * @param {import("./panel.js").Wishes} wishes
@@ -20,8 +20,7 @@ import { of_open, ways } from "./ways.js";
  */
 export function picture_screen(wishes, canvases) {
   const loading = h("p", { class: "loading" }, words.stage.loading);
-  const over = ways(of_open);
-  const stage = h("div", { class: "stage" }, canvases, loading, over.element);
+  const stage = h("div", { class: "stage" }, canvases, loading);
   const parts = { tools: tools(wishes), dots: dots(wishes), ask: ask(wishes), points: points(wishes), numbers: numbers(wishes), readers: agreement(wishes) };
   const bars = [sides(wishes), conflict(wishes), strips(wishes), mirrored(wishes)];
   const asking_facts = confirm(wishes);
@@ -42,8 +41,8 @@ export function picture_screen(wishes, canvases) {
       show(work, !open.confirming && open.loaded);
       work.dataset.tab = state.tab;
       stage.dataset.mode = open.mode;
-      canvases[canvases.length - 1].setAttribute("aria-label", words.stage.label);
-      for (const each of [...Object.values(parts), ...bars, over, asking_facts, tabs]) each.update(state);
+      canvases[canvases.length - 1].setAttribute("aria-label", [words.stage.label, ways_said(ways_in(state))].join(" "));
+      for (const each of [...Object.values(parts), ...bars, asking_facts, tabs]) each.update(state);
     },
   };
 }

@@ -6,7 +6,7 @@
  * @typedef {import("./ink.js").Inks} Inks
  * @typedef {import("../state/types.js").Spot} Spot
  */
-import { label_font, write } from "./overlay.js";
+import { write } from "./labels.js";
 
 /**
  * @param {CanvasRenderingContext2D} to @param {import("../state/found.js").Found} found
@@ -19,7 +19,7 @@ export function paint_found(to, found, titles, transform, inks) {
   for (const each of found.offers) {
     const p = transform.to_screen(each);
     tilted(to, p, 11, inks);
-    beside(to, `${each.n}? ${titles.get(each.id) ?? ""}`, p, inks);
+    write(to, `${each.n}? ${titles.get(each.id) ?? ""}`, p, "left", inks);
   }
 }
 
@@ -28,14 +28,6 @@ export function paint_found(to, found, titles, transform, inks) {
  * @param {Inks} inks */
 export function ring_points(to, places, transform, inks) {
   for (const each of places) ring(to, transform.to_screen(each), 17, [], 2.6, inks);
-}
-
-/** A title right of its dot, or left where it would be pushed over it.
- * @param {CanvasRenderingContext2D} to @param {string} text @param {Spot} p @param {Inks} inks */
-function beside(to, text, p, inks) {
-  to.font = label_font;
-  const right = p.x + 17 + to.measureText(text).width < to.canvas.clientWidth - 6;
-  write(to, text, { x: p.x + (right ? 17 : -17), y: p.y }, right ? "left" : "right", inks);
 }
 
 /** @param {CanvasRenderingContext2D} to @param {Spot} p @param {Inks} inks */

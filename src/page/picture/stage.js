@@ -4,15 +4,18 @@
  * @typedef {import("../state/state.js").State} State
  * @typedef {import("../state/types.js").Spot} Spot
  */
-import { entry_of, asked_in, pair_in, shape_of } from "../state/state.js";
+import { is_marker } from "../state/points.js";
+import { entry_of, asked_in, pair_in, shape_of, ways_in } from "../state/state.js";
 import { worded_for } from "../words/words.js";
 import { paint_found, ring_points } from "./found.js";
 import { inks_of } from "./ink.js";
+import { hull_of, paint_labels } from "./labels.js";
 import { paint_loupe } from "./loupe.js";
 import { mark_at, paint_marks } from "./marks.js";
-import { nearest_about, paint_overlay } from "./overlay.js";
+import { lines_of, nearest_about, paint_overlay } from "./overlay.js";
 import { paint_pair } from "./pair.js";
 import { Transform } from "./transform.js";
+import { paint_ways } from "./ways.js";
 
 export class Stage {
   constructor() {
@@ -89,11 +92,30 @@ export class Stage {
     const pair = pair_in(state);
     if (pair) paint_pair(to, pair.first, pair.second, selected, this.#title(state), transform, inks);
     else paint_marks(to, now.landmarks, selected, this.#title(state), transform, inks);
+    const ways = ways_in(state);
+    if (ways) paint_ways(to, ways, state.stage, inks);
+    this.#label(to, state, transform);
     const content = this.content;
     if (!this.looking || !content || !open.loupe || !open.info) return;
     const { aim, hand, by } = this.looking;
     paint_loupe(to, aim, hand, by, open.view, shape_of(open.info).aspect,
       (c, inner, area) => content.paint(c, inner, area, density), inks);
+  }
+
+  /** @param {CanvasRenderingContext2D} to @param {State} state @param {Transform} transform */
+  #label(to, state, transform) {
+    const open = state.open;
+    if (!open) return;
+    const points = points_shown(state);
+    const on_screen = points.map(({ at, r }) => ({ ...transform.to_screen(at), r }));
+    const foot = points.filter(({ id }) => !is_marker(id)).map(({ at }) => transform.to_screen(at));
+    const boxes = paint_labels(to, {
+      stage: state.stage, points: on_screen, foot: hull_of(foot),
+      ...lines_of(open.result?.overlay ?? [], transform, open),
+    });
+    // For whoever looks on from outside: where the words are.
+    const said = JSON.stringify(boxes);
+    if (this.above.dataset.labels !== said) this.above.dataset.labels = said;
   }
 
   /** @param {State} state @returns {Map<string, string>} */
@@ -109,6 +131,17 @@ export class Stage {
     const guide = asked_in(state).find((each) => each.id === state.open?.points.selected);
     return guide ? worded_for(entry_of(state)?.limb ?? "", guide.title) : "";
   }
+}
+
+/** Every point that is painted, with the reach of its mark. @param {State} state
+ * @returns {{id: string, at: Spot, r: number}[]} */
+function points_shown(state) {
+  const open = state.open;
+  if (!open) return [];
+  const pair = pair_in(state);
+  const shown = pair ? [pair.first, pair.second] : [open.points.now.landmarks];
+  const marks = shown.flatMap((each) => Object.entries(each).map(([id, at]) => ({ id, at, r: id === open.points.selected ? 17 : 11 })));
+  return [...marks, ...open.found.offers.map((at) => ({ id: at.id, at, r: 14 }))];
 }
 
 /** @param {HTMLCanvasElement} canvas @param {{width: number, height: number}} size

@@ -76,6 +76,7 @@
 import * as found from "./found.js";
 import * as points from "./points.js";
 import * as views from "./view.js";
+import { ways_of } from "./ways.js";
 
 /** A photo's greys as they are. @type {Window} */
 const whole_photo = { centre: 128, width: 256, shape: "linear-exact" };
@@ -402,6 +403,12 @@ export function asked_in(state) {
 export function asking_in(state) {
   if (!state.open?.loaded || state.open.confirming || state.open.found.picking) return null;
   return points.asking(state.open.points, asked_in(state));
+}
+
+/** Which way is which on the stage; null until it is known. @param {State} state */
+export function ways_in(state) {
+  const entry = state.open?.loaded && !state.open.confirming ? entry_of(state) : null;
+  return entry && state.open && ways_of(entry, protocol_of_entry(state, entry), state.open.view);
 }
 
 /**

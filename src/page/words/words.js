@@ -373,7 +373,11 @@ export const words = {
     mirror_back: "Mirror back",
   },
   ways: {
-    toe: "toe", heel: "heel", front: "front", back: "back", outer: "outer (lateral)", inner: "inner (medial)",
+    ends: {
+      toe: "toe (dorsal)", heel: "heel (palmar)", front: "front", back: "back",
+      outer: "outer (lateral)", inner: "inner (medial)",
+    },
+    sides: { left: "on the left", right: "on the right", top: "above", bottom: "below" },
     mirrored: "mirrored",
   },
 
@@ -483,4 +487,19 @@ export function word(table, key) {
 export function worded_for(limb, text) {
   if (!limb.endsWith("hind")) return text;
   return text.replaceAll("palmar", "plantar").replaceAll("Palmar", "Plantar").replaceAll("MC3", "MT3");
+}
+
+/** What lies at an end of the stage. @param {import("../state/ways.js").Ways} ways @param {import("../state/ways.js").What} what */
+export const way_words = (ways, what) => worded_for(ways.limb, words.ways.ends[what]);
+
+/** Which foot is shown, with the letter that the film should bear. @param {import("../state/ways.js").Ways} ways */
+export function which_foot({ limb, mirrored }) {
+  return [limb.charAt(0).toUpperCase(), word(words.limbs, limb), mirrored && words.ways.mirrored].filter(Boolean).join(" · ");
+}
+
+/** For who can't see the stage. @param {import("../state/ways.js").Ways | null} ways */
+export function ways_said(ways) {
+  if (!ways) return "";
+  const ends = ways.ends.map(({ what, end }) => `${way_words(ways, what)} ${words.ways.sides[end]}`);
+  return `${which_foot(ways)}: ${ends.join(", ")}.`;
 }
