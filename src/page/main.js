@@ -4,7 +4,7 @@
  * @typedef {import("./state/state.js").Action} Action
  * @typedef {import("./state/state.js").State} State
  */
-import { gestures_on } from "./gestures/gestures.js";
+import { gestures_on, gestures_beside } from "./gestures/gestures.js";
 import { case_screen } from "./panels/case.js";
 import { cases } from "./panels/cases.js";
 import { keys_help } from "./panels/keys_help.js";
@@ -17,8 +17,10 @@ import { Photo } from "./picture/photo.js";
 import { Radiograph } from "./picture/radiograph.js";
 import { Stage } from "./picture/stage.js";
 import { hash_of, place_at } from "./routes.js";
+import { Measuring } from "./server/measuring.js";
 import * as memory from "./server/memory.js";
 import { Server, photo_path } from "./server/server.js";
+import { beside_in } from "./state/beside.js";
 import { entry_of, begin, look_of, next } from "./state/state.js";
 import { Claim } from "./gestures/claim.js";
 
@@ -40,13 +42,17 @@ function dispatch(action) {
 }
 
 const server = new Server(dispatch);
-const stage = new Stage();
+const measuring_beside = new Measuring(dispatch);
+/** @type {string | null} */
+let lit_beside = null;
+const stage = new Stage("hand");
+const second = new Stage("looker");
 const wishes = {
   dispatch, server,
   state: () => state,
   go: (/** @type {import("./state/state.js").Place} */ place) => (location.hash = hash_of(place)),
 };
-const picture = picture_screen(wishes, [stage.below, stage.above]);
+const picture = picture_screen(wishes, [stage.below, stage.above], [second.below, second.above]);
 const panels = [top(wishes), notice(wishes), cases(wishes), case_screen(wishes), picture, plan_screen(wishes), reader(wishes), keys_help(wishes)];
 
 function paint() {
@@ -55,6 +61,8 @@ function paint() {
   document.body.dataset.screen = state.place.screen;
   for (const each of panels) each.update(state);
   stage.paint(state);
+  const beside = beside_in(state);
+  if (beside) second.paint(beside);
 }
 
 /**
@@ -72,10 +80,26 @@ function react(before, after, action) {
   if (after.tab === "readers" && (before.tab !== "readers" || after.reader !== before.reader)) look_for_readers(after);
   const entry = entry_of(after);
   if (entry !== entry_of(before)) measure(after);
-  if (after.open?.info && !before.open?.info) load_pixels(after.open);
+  if (after.open?.info && !before.open?.info) load_pixels(after.open, stage);
+  beside_changed(before.open?.beside?.open, after.open?.beside?.open, after);
   if (after.open && before.open?.digest === after.open.digest) {
     points_changed(before.open, after.open, action);
     look_changed(before.open, after.open);
+  }
+}
+
+/** @param {import("./state/state.js").Open | undefined} before @param {import("./state/state.js").Open | undefined} after
+ * @param {State} now */
+function beside_changed(before, after, { place, reader: name, open }) {
+  if (!after || !place.case_id) return;
+  if (before?.digest !== after.digest) {
+    second.content = null;
+    server.load_info(after.digest);
+    if (name) server.load_reading(place.case_id, after.digest, name);
+  } else if (after.info && !before.info) load_pixels(after, second);
+  else if (after.loaded && (after.points !== before.points || open?.lit !== lit_beside)) {
+    lit_beside = open?.lit ?? null;
+    measuring_beside.measure(place.case_id, after.digest, after.points.now.landmarks, lit_beside);
   }
 }
 
@@ -120,16 +144,20 @@ function look_for_readers({ place, open, reader: name }) {
   if (open && place.case_id && name) server.load_readers({ case_id: place.case_id, digest: open.digest, reader: name });
 }
 
-/** @param {import("./state/state.js").Open} open */
-async function load_pixels({ digest, info }) {
+/** @param {import("./state/state.js").Open} open @param {Stage} onto */
+async function load_pixels({ digest, info }, onto) {
   if (!info) return;
+  const wanted = () => [state.open, state.open?.beside?.open].find((each) => each?.digest === digest);
   try {
     const content = info.kind === "photo" ? new Photo(await photo(digest)) : new Radiograph(info, await server.samples(digest));
-    if (state.open?.digest !== digest) return;
-    stage.content = content;
+    if (!wanted()) return;
+    onto.content = content;
     dispatch({ type: "pixels", digest });
   } catch {
-    setTimeout(() => state.open?.digest === digest && load_pixels({ ...state.open }), 2000);
+    setTimeout(() => {
+      const open = wanted();
+      if (open) load_pixels(open, onto);
+    }, 2000);
   }
 }
 
@@ -182,6 +210,7 @@ const ground = {
 
 document.body.append(...panels.map((each) => each.element));
 for (const each of gestures_on(ground)) each.on();
+for (const each of gestures_beside({ ...ground, element: second.above, claim: new Claim() })) each.on();
 new ResizeObserver(([entry]) => {
   const { width, height } = entry.contentRect;
   if (width > 0 && height > 0) dispatch({ type: "stage", size: { width, height } });

@@ -7,6 +7,7 @@ import * as views from "../../src/page/state/view.js";
 import { Transform } from "../../src/page/picture/transform.js";
 import { broad_of, evened, fill_evened } from "../../src/page/picture/evening.js";
 import { grey_table } from "../../src/page/picture/grey.js";
+import { place_beside, radius } from "../../src/page/picture/loupe.js";
 import { level_for, pyramid } from "../../src/page/picture/pyramid.js";
 import { number, quantity } from "../../src/page/words/numbers.js";
 import { hash_of, place_at } from "../../src/page/routes.js";
@@ -220,6 +221,19 @@ test("one action brings back the greys that the picture came with", () => {
   state = next(state, { type: "as-it-came" });
   assert.ok(!greys_changed(state.open));
   assert.deepEqual([state.open.window, state.open.view.mirrored], [window, true]);
+});
+
+test("the loupe is never under the finger or the pointer and never beyond the stage, wherever the hand is", () => {
+  const tip = 22; // px: half of what a finger covers
+  for (const [width, height] of [[954, 720], [644, 690], [318, 640], [376, 300]])
+    for (let x = 0; x <= width; x += 2)
+      for (let y = 0; y <= height; y += 2)
+        for (const by of ["finger", "mouse"]) {
+          const at = place_beside({ x, y }, by, width, height);
+          const where = JSON.stringify({ x, y, width, height, by, at });
+          assert.ok(Math.hypot(at.x - x, at.y - y) >= radius + (by === "finger" ? tip : 0), where);
+          assert.ok(at.x >= radius && at.y >= radius && at.x <= width - radius && at.y <= height - radius, where);
+        }
 });
 
 const info = { rescale_slope: 1, rescale_intercept: 0, offset: 0, inverse: false };

@@ -12,6 +12,12 @@ import { Place } from "./place.js";
 import { Turn } from "./turn.js";
 import { Wheel } from "./wheel.js";
 
+/** On the second pane, which moves with the first and is only looked at.
+ * @param {import("./gesture.js").Ground} ground @returns {Switch[]} */
+export function gestures_beside(ground) {
+  return [Pinch, Grade, Turn, Pan, Wheel].map((Kind) => new Kind(ground));
+}
+
 /** @param {import("./gesture.js").Ground} ground @returns {Switch[]} */
 export function gestures_on(ground) {
   return [Pinch, Grade, Turn, Drag, Place, Pan, Wheel, Hover, Keys].map((Kind) => new Kind(ground));

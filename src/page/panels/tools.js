@@ -17,6 +17,7 @@ const signs = {
   loupe: "M10.5 4a6.5 6.5 0 1 0 0 13a6.5 6.5 0 1 0 0-13M15.2 15.2L20.5 20.5",
   lines: "M4 19L18 5M4 19h16",
   turning: "M19.5 12a7.5 7.5 0 1 1-2.2-5.3M17.5 2.5v4.4h-4.4",
+  beside: "M3.5 5h7.5v14H3.5zM13 5h7.5v14H13z",
   keys: "M3 7h18v11H3zM6.5 10.5h1M11.5 10.5h1M16.5 10.5h1M8 14.5h8",
   panel: "M4 5h16v14H4zM14.5 5v14",
 };
@@ -35,6 +36,7 @@ export function tools(wishes) {
     points: tool("points", w.points, () => dispatch({ type: "mode", mode: "points" }), w.points_hint),
     brightness: tool("brightness", w.brightness, () => fold("brightness"), w.brightness_hint),
     turning: tool("turning", w.turning, () => fold("turning"), w.turning_hint),
+    beside: tool("beside", w.beside, () => dispatch({ type: "choose-beside", yes: !state().open?.choosing_beside }), w.beside_hint),
     larger: tool("larger", w.larger, () => scaled(1.4)),
     smaller: tool("smaller", w.smaller, () => scaled(1 / 1.4)),
     fit: tool("fit", w.fit, () => dispatch({ type: "fit" })),
@@ -58,6 +60,8 @@ export function tools(wishes) {
       press(buttons.turning, open.mode === "turning");
       mark_changed(buttons.brightness, w.brightness_hint, greys_changed(open));
       mark_changed(buttons.turning, w.turning_hint, lies_otherwise(open));
+      press(buttons.beside, open.choosing_beside);
+      mark_changed(buttons.beside, w.beside_hint, open.beside !== null);
       press(buttons.panel, drawer);
       buttons.undo.disabled = open.points.past.length === 0;
       buttons.redo.disabled = open.points.future.length === 0;

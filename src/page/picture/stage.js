@@ -10,7 +10,7 @@ import { worded_for } from "../words/words.js";
 import { paint_found, ring_points } from "./found.js";
 import { inks_of } from "./ink.js";
 import { hull_of, paint_labels } from "./labels.js";
-import { paint_loupe } from "./loupe.js";
+import { paint_loupe, radius } from "./loupe.js";
 import { mark_at, paint_marks } from "./marks.js";
 import { lines_of, nearest_about, paint_overlay } from "./overlay.js";
 import { paint_pair } from "./pair.js";
@@ -18,12 +18,13 @@ import { Transform } from "./transform.js";
 import { paint_ways } from "./ways.js";
 
 export class Stage {
-  constructor() {
+  /** @param {"hand" | "looker"} kind is it worked on, or only looked at? */
+  constructor(kind) {
     this.below = document.createElement("canvas");
     this.above = document.createElement("canvas");
-    this.above.className = "hand";
-    this.above.tabIndex = 0;
-    this.above.setAttribute("role", "application");
+    this.above.className = kind;
+    if (kind === "hand") this.above.tabIndex = 0;
+    this.above.setAttribute("role", kind === "hand" ? "application" : "img");
     /** @type {import("./radiograph.js").Radiograph | import("./photo.js").Photo | null} */
     this.content = null;
     /** @type {{aim: Spot, hand: Spot, by: "finger" | "mouse"} | null} */
@@ -96,10 +97,12 @@ export class Stage {
     if (ways) paint_ways(to, ways, state.stage, inks);
     this.#label(to, state, transform);
     const content = this.content;
+    delete this.above.dataset.loupe;
     if (!this.looking || !content || !open.loupe || !open.info) return;
     const { aim, hand, by } = this.looking;
-    paint_loupe(to, aim, hand, by, open.view, shape_of(open.info).aspect,
+    const middle = paint_loupe(to, aim, hand, by, open.view, shape_of(open.info).aspect,
       (c, inner, area) => content.paint(c, inner, area, density), inks);
+    this.above.dataset.loupe = `${middle.x} ${middle.y} ${radius}`;
   }
 
   /** @param {CanvasRenderingContext2D} to @param {State} state @param {Transform} transform */

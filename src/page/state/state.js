@@ -49,6 +49,8 @@
  * @property {import("./view.js").Tone} tone
  * @property {boolean} inverted
  * @property {"points" | "brightness" | "turning"} mode what a drag on empty ground does
+ * @property {{visit: string, mirrored: boolean, open: Open} | null} beside a second picture, only looked at
+ * @property {boolean} choosing_beside is it being asked which?
  * @property {boolean} loupe
  * @property {"quiet" | "lit"} lines
  *
@@ -206,13 +208,16 @@ const of_picture = {
   "mirror": (o, _, s) => fitted({ ...o, view: views.mirrored(o.view, s.stage) }, s.stage),
   "upright": (o, _, s) => fitted({ ...o, view: views.first_view }, s.stage),
   "invert": (o) => ({ ...o, inverted: !o.inverted }),
+  "beside": (o, a) => ({ ...o, beside: a.other ? { visit: a.visit, mirrored: false, open: opened(a.other) } : null }),
+  "choose-beside": (o, a) => ({ ...o, choosing_beside: a.yes }),
+  "beside-mirror": (o) => o.beside ? { ...o, beside: { ...o.beside, mirrored: !o.beside.mirrored } } : o,
   "mode": (o, a) => ({ ...o, mode: a.mode }),
   "loupe": (o) => ({ ...o, loupe: !o.loupe }),
   "lines": (o) => ({ ...o, lines: o.lines === "quiet" ? "lit" : "quiet" }),
 };
 
 /**
- * An action with a `digest` speaks of that picture and is dropped when another one is open.
+ * An action with a `digest` speaks of that picture, open or beside it, and is dropped when neither is.
  * @param {State} state
  * @param {Action} action
  * @returns {State}
@@ -222,13 +227,17 @@ export function next(state, action) {
   if (change) return change(state, action);
   const picture_change = of_picture[action.type];
   if (!picture_change) throw new Error(`No such action: ${action.type}`);
-  if (!state.open || (action.digest && action.digest !== state.open.digest)) return state;
-  return { ...state, open: picture_change(state.open, action, state) };
+  const { open } = state;
+  if (!open) return state;
+  if (!action.digest || action.digest === open.digest) return { ...state, open: picture_change(open, action, state) };
+  const { beside } = open;
+  if (!beside || action.digest !== beside.open.digest) return state;
+  return { ...state, open: { ...open, beside: { ...beside, open: picture_change(beside.open, action, state) } } };
 }
 
 /** The picture without anybody's points, until the new reader's arrive. @param {Open} open @returns {Open} */
 function unread(open) {
-  return { ...open, loaded: false, points: points.no_points, revision: 0, theirs: null, result: null, found: found.nothing, keeping: "saved", readers: null, agreement: null };
+  return { ...open, loaded: false, points: points.no_points, revision: 0, theirs: null, result: null, found: found.nothing, keeping: "saved", readers: null, agreement: null, beside: null };
 }
 
 /** @param {Open} open @param {string} id @returns {Open} */
@@ -293,6 +302,8 @@ function opened(digest) {
     tone: views.plain_tone,
     inverted: false,
     mode: "points",
+    beside: null,
+    choosing_beside: false,
     loupe: true,
     lines: "quiet",
   };
@@ -407,8 +418,10 @@ export function asking_in(state) {
 
 /** Which way is which on the stage; null until it is known. @param {State} state */
 export function ways_in(state) {
-  const entry = state.open?.loaded && !state.open.confirming ? entry_of(state) : null;
-  return entry && state.open && ways_of(entry, protocol_of_entry(state, entry), state.open.view);
+  const { open } = state;
+  const entry = open?.loaded && !open.confirming ? entry_of(state) : null;
+  const date = (open?.beside && visit_of(state)?.date) ?? "";
+  return entry && open && ways_of(entry, protocol_of_entry(state, entry), open.view, date);
 }
 
 /**

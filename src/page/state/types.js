@@ -138,6 +138,7 @@
  * @property {boolean} has_scale
  * @property {string} sentence
  * @property {number} relative_uncertainty
+ * @property {[number, number]} [pixel_mm] width and height of a pixel; absent without a scale
  * @property {string[]} [cautions]
  * @property {string[]} conflicts
  *

@@ -74,6 +74,16 @@ export function with_at({ turn, mirrored }, aspect, scale, place, at) {
 }
 
 /**
+ * Where a place of the picture lies. @param {View} view @param {number} aspect
+ * @param {Spot} place picture, from its first corner @returns {Spot} screen
+ */
+export function screen_of(view, aspect, place) {
+  const { right, below } = axes_of(view);
+  const [u, v] = [place.x * view.scale, place.y * aspect * view.scale];
+  return { x: view.x + u * right.x + v * below.x, y: view.y + u * right.y + v * below.y };
+}
+
+/**
  * Turns about a place of the screen. @param {View} view @param {number} degrees clockwise
  * @param {Spot} about @returns {View}
  */

@@ -6,7 +6,8 @@
  *
  * @typedef {"left" | "right" | "top" | "bottom"} End of the stage
  * @typedef {"toe" | "heel" | "front" | "back" | "outer" | "inner"} What
- * @typedef {{ends: {what: What, end: End}[], limb: string, mirrored: boolean}} Ways
+ * @typedef {{ends: {what: What, end: End}[], limb: string, mirrored: boolean, date: string}} Ways
+ *   date: of the visit, empty where there is only one picture to look at
  */
 import { axes_of } from "./view.js";
 
@@ -16,13 +17,13 @@ const opposite = { left: "right", right: "left", top: "bottom", bottom: "top" };
 /**
  * Null while it isn't known which way the picture points.
  * @param {PictureEntry} entry @param {import("./types.js").Protocol | null} protocol
- * @param {View} view @returns {Ways | null}
+ * @param {View} view @param {string} date @returns {Ways | null}
  */
-export function ways_of(entry, protocol, view) {
+export function ways_of(entry, protocol, view, date) {
   if (!protocol || (entry.toward !== "left" && entry.toward !== "right")) return null;
   const end = end_of(entry.toward, view);
   const [toward, away] = ends_shown(protocol);
-  return { ends: [{ what: toward, end }, { what: away, end: opposite[end] }], limb: entry.limb, mirrored: view.mirrored };
+  return { ends: [{ what: toward, end }, { what: away, end: opposite[end] }], limb: entry.limb, mirrored: view.mirrored, date };
 }
 
 /** What lies the way the picture points, and against it.

@@ -1,4 +1,5 @@
 /** Every sentence of the page. Words a practice may change come from the program instead. */
+import { day } from "./numbers.js";
 
 /** @param {number} n @param {string} one @param {string} many */
 const count = (n, one, many) => `${n} ${n === 1 ? one : many}`;
@@ -344,6 +345,8 @@ export const words = {
     lines: "Lines",
     lines_hint: "Show all construction lines, or only those of the chosen number",
     changed: "Changed.",
+    beside: "Beside",
+    beside_hint: "Left and right, or before and after, side by side (V)",
     turning: "Turn",
     turning_hint: "Turn or mirror the picture, for the eye alone (T)",
     keys: "Keys",
@@ -359,6 +362,16 @@ export const words = {
     invert: "Black for white",
     back: "As it came",
     window: (/** @type {number} */ n) => `Window ${n}`,
+  },
+  beside: {
+    title: "A second picture beside it",
+    which: "Beside it:",
+    none: "nothing",
+    nothing: "This horse has no other picture of this view yet.",
+    mirror: "Mirror the second",
+    same_scale: "Both move together, millimetre for millimetre.",
+    no_scale: "Both move together. One has no scale: they are shown equally wide.",
+    label: "Second picture, moves with the first.",
   },
   lie: {
     title: "How the picture lies",
@@ -402,6 +415,7 @@ export const words = {
       ["Q, Shift+Q", "turn by a quarter, right or left"],
       ["M", "mirror left for right, for the eye alone"],
       ["U", "upright, as it was taken"],
+      ["V", "another picture of the horse beside it"],
       ["L", "loupe on and off"],
       ["Esc", "let go of the chosen point"],
     ],
@@ -493,8 +507,8 @@ export function worded_for(limb, text) {
 export const way_words = (ways, what) => worded_for(ways.limb, words.ways.ends[what]);
 
 /** Which foot is shown, with the letter that the film should bear. @param {import("../state/ways.js").Ways} ways */
-export function which_foot({ limb, mirrored }) {
-  return [limb.charAt(0).toUpperCase(), word(words.limbs, limb), mirrored && words.ways.mirrored].filter(Boolean).join(" · ");
+export function which_foot({ limb, date, mirrored }) {
+  return [limb.charAt(0).toUpperCase(), word(words.limbs, limb), date && day(date), mirrored && words.ways.mirrored].filter(Boolean).join(" · ");
 }
 
 /** For who can't see the stage. @param {import("../state/ways.js").Ways | null} ways */
