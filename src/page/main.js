@@ -21,7 +21,7 @@ import { Measuring } from "./server/measuring.js";
 import * as memory from "./server/memory.js";
 import { Server, photo_path } from "./server/server.js";
 import { beside_in } from "./state/beside.js";
-import { entry_of, begin, look_of, next } from "./state/state.js";
+import { asking_in, begin, entry_of, expected_in, look_of, next, protocol_of } from "./state/state.js";
 import { Claim } from "./gestures/claim.js";
 
 const stored_theme = memory.preference("theme");
@@ -29,6 +29,7 @@ const stored_theme = memory.preference("theme");
 let state = begin({
   reader: memory.preference("reader"),
   theme: stored_theme === "outdoors" ? "outdoors" : "indoors",
+  following: memory.preference("following") !== "no",
 });
 let frame = 0;
 
@@ -81,11 +82,27 @@ function react(before, after, action) {
   const entry = entry_of(after);
   if (entry !== entry_of(before)) measure(after);
   if (after.open?.info && !before.open?.info) load_pixels(after.open, stage);
+  if (after.following !== before.following) memory.keep_preference("following", after.following ? "yes" : "no");
+  const drawing = protocol_of(after)?.schematic;
+  if (drawing && drawing !== protocol_of(before)?.schematic) server.load_drawing(drawing);
+  if (after.following && asks_for_next.includes(action.type)) follow(before, after);
   beside_changed(before.open?.beside?.open, after.open?.beside?.open, after);
   if (after.open && before.open?.digest === after.open.digest) {
     points_changed(before.open, after.open, action);
     look_changed(before.open, after.open);
   }
+}
+
+const asks_for_next = ["place", "skip", "choose", "also", "points-added", "offers-confirmed", "follow"];
+
+/** The next point comes up near to where it should be; after the last one the whole picture.
+ * @param {State} before @param {State} after */
+function follow(before, after) {
+  const [was, is] = [asking_in(before), asking_in(after)];
+  if (was?.id === is?.id && before.following) return;
+  const place = expected_in(after);
+  if (place) dispatch({ type: "come-near", place });
+  else if (was && !is) dispatch({ type: "fit" });
 }
 
 /** @param {import("./state/state.js").Open | undefined} before @param {import("./state/state.js").Open | undefined} after

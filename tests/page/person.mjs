@@ -57,11 +57,18 @@ export class Person {
     };
   }
 
-  /** @param {[number, number]} px */
+  /** Steps back to see the whole picture where a place lies beyond the stage. @param {[number, number]} px */
   async tap(px) {
+    if (!(await this.sees(px))) await this.see_all();
     const at = await this.on_screen(px);
     if (this.by === "touch") await this.page.touchscreen.tap(at.x, at.y);
     else await this.page.mouse.click(at.x, at.y);
+  }
+
+  /** @param {[number, number]} px */
+  async sees(px) {
+    const [at, box] = [await this.on_screen(px), await this.hand.boundingBox()];
+    return at.x > box.x && at.y > box.y && at.x < box.x + box.width && at.y < box.y + box.height;
   }
 
   /** Comes nearer to a place until a picture pixel is `scale` screen pixels. @param {[number, number]} px

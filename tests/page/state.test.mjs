@@ -9,6 +9,7 @@ import { broad_of, evened, fill_evened } from "../../src/page/picture/evening.js
 import { grey_table } from "../../src/page/picture/grey.js";
 import { place_beside, radius } from "../../src/page/picture/loupe.js";
 import { level_for, pyramid } from "../../src/page/picture/pyramid.js";
+import { expected_place } from "../../src/page/state/expected.js";
 import { number, quantity } from "../../src/page/words/numbers.js";
 import { hash_of, place_at } from "../../src/page/routes.js";
 
@@ -193,6 +194,29 @@ test("a fitted picture lies whole and in the middle, however it is turned", () =
     for (const { x, y } of corners) assert.ok(x > 11.9 && x < 788.1 && y > 11.9 && y < 488.1, JSON.stringify({ lie, x, y }));
     const middle = t.to_screen({ x: 1499.5, y: 1249.5 });
     assert.ok(Math.hypot(middle.x - 400, middle.y - 250) < 1e-9);
+  }
+});
+
+// Truth: a drawing laid over by a known turn, size and shift, mirrored and with pixels that aren't square.
+test("a point is expected where the drawing says, laid over the points placed so far, and not before there are three", () => {
+  const drawing = [["a", 0.1, 0.9], ["b", 0.8, 0.85], ["c", 0.3, 0.4], ["d", 0.6, 0.2], ["marker-1", 0.9, 0.9]]
+    .map(([id, x, y]) => guide(id, { schematic_x: x, schematic_y: y }));
+  const [aspect, size, angle] = [1.2, 900, 0.1];
+  const pixel_aspect = 1.25;
+  for (const toward of ["left", "right"]) {
+    const at = ({ schematic_x, schematic_y }) => {
+      const [x, y] = [(toward === "left" ? -1 : 1) * schematic_x, aspect * schematic_y];
+      const [u, v] = [x * Math.cos(angle) - y * Math.sin(angle), x * Math.sin(angle) + y * Math.cos(angle)];
+      return { x: 1500 + size * u, y: (200 + size * v) / pixel_aspect };
+    };
+    const placed = { a: at(drawing[0]), b: at(drawing[1]) };
+    const of = { aspect, toward, pixel_aspect };
+    assert.equal(expected_place(drawing[3], drawing, placed, of), null);
+    assert.equal(expected_place(drawing[3], drawing, { ...placed, "marker-1": at(drawing[4]) }, of), null);
+    const place = expected_place(drawing[3], drawing, { ...placed, c: at(drawing[2]) }, of);
+    const truly = at(drawing[3]);
+    assert.ok(Math.hypot(place.x - truly.x, place.y - truly.y) < 1e-9);
+    assert.ok(place.radius > 0.1 * size && place.radius < 0.3 * size);
   }
 });
 

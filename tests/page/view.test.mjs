@@ -371,3 +371,33 @@ test("two fingers move the picture, and leave no point", async (t) => {
   assert.ok(Math.abs(after.y - before.y + 40) < 1 && Math.abs(after.scale / before.scale - 1) < 0.01);
   assert.equal(await person.placed_points(), 0);
 });
+
+// Truth: the places of the digital foot: each next point is within what is shown, and nearer than before.
+for (const [picture, of] of [["left fore, side view", side], ["left fore, front view", truth("dorsopalmar", "left-fore", "2026-03-02")]])
+  test(`each next point comes up near, with its place in view: ${picture}`, async (t) => {
+    const { page, context } = await onlooker.page("tablet", served.address, { following: true });
+    t.after(() => context.close());
+    const person = new Person(page, "touch");
+    await person.open_horse(sample_horse);
+    await person.open_picture("2 March 2026", picture);
+    await person.say_name(`Follow ${of.shot.view}`);
+    await person.confirm(facts_of(of));
+    await at_rest(page);
+    const whole = (await person.on_screen([0, 0])).scale;
+    let [nearer, asked] = [0, 0];
+    for (let id = await person.asked(); id !== null; id = await person.asked()) {
+      const place = of.landmarks[id]?.px;
+      if (place) {
+        assert.ok(await person.sees(place), id);
+        const { scale } = await person.on_screen(place);
+        asked += 1;
+        nearer += scale > 1.4 * whole ? 1 : 0;
+        if (asked === 6) await shot(page, `view-follow-${of.shot.view}`);
+        await person.tap(place);
+      } else await page.getByRole("button", { name: "Can't see it: skip" }).click();
+      await expect_soon(async () => (await person.asked()) !== id);
+    }
+    assert.ok(nearer >= asked - 3, `${nearer} of ${asked} came up near`);
+    await at_rest(page);
+    assert.ok(Math.abs((await person.on_screen([0, 0])).scale / whole - 1) < 1e-6, "the whole picture after the last one");
+  });

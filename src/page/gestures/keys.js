@@ -110,6 +110,7 @@ export class Keys {
         dispatch({ type: "tone", tone: { gamma: open.tone.gamma * (event.key === "g" ? 1.1 : 1 / 1.1) } }); return true;
       case "c": case "C":
         dispatch({ type: "tone", tone: { local: open.tone.local + (event.key === "c" ? 0.1 : -0.1) } }); return true;
+      case "f": case "F": dispatch({ type: "follow" }); return true;
       case "v": case "V": dispatch({ type: "choose-beside", yes: !open.choosing_beside }); return true;
       case "r": case "R": dispatch({ type: "as-it-came" }); return true;
       case "i": case "I": dispatch({ type: "invert" }); return true;

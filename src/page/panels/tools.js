@@ -18,6 +18,7 @@ const signs = {
   lines: "M4 19L18 5M4 19h16",
   turning: "M19.5 12a7.5 7.5 0 1 1-2.2-5.3M17.5 2.5v4.4h-4.4",
   beside: "M3.5 5h7.5v14H3.5zM13 5h7.5v14H13z",
+  follow: "M12 8.5a3.5 3.5 0 1 0 0 7a3.5 3.5 0 1 0 0-7M4 8V4h4M16 4h4v4M20 16v4h-4M8 20H4v-4",
   keys: "M3 7h18v11H3zM6.5 10.5h1M11.5 10.5h1M16.5 10.5h1M8 14.5h8",
   panel: "M4 5h16v14H4zM14.5 5v14",
 };
@@ -37,6 +38,7 @@ export function tools(wishes) {
     brightness: tool("brightness", w.brightness, () => fold("brightness"), w.brightness_hint),
     turning: tool("turning", w.turning, () => fold("turning"), w.turning_hint),
     beside: tool("beside", w.beside, () => dispatch({ type: "choose-beside", yes: !state().open?.choosing_beside }), w.beside_hint),
+    follow: tool("follow", w.follow, () => dispatch({ type: "follow" }), w.follow_hint),
     larger: tool("larger", w.larger, () => scaled(1.4)),
     smaller: tool("smaller", w.smaller, () => scaled(1 / 1.4)),
     fit: tool("fit", w.fit, () => dispatch({ type: "fit" })),
@@ -51,10 +53,11 @@ export function tools(wishes) {
   const element = h("div", { class: "tools", role: "toolbar", "aria-label": words.tools.points }, Object.values(buttons));
   return {
     element,
-    update({ open, drawer }) {
+    update({ open, drawer, following }) {
       if (!open) return;
       press(buttons.points, open.mode === "points");
       press(buttons.brightness, open.mode === "brightness");
+      press(buttons.follow, following);
       press(buttons.loupe, open.loupe);
       press(buttons.lines, open.lines === "quiet");
       press(buttons.turning, open.mode === "turning");

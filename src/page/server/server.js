@@ -167,6 +167,14 @@ export class Server {
     );
   }
 
+  /** How high a drawing is, for its width. @param {string} name */
+  load_drawing(name) {
+    return this.load("drawing", () => ask_bytes(drawing_path(name)), (bytes) => {
+      const [, , width, height] = (new TextDecoder().decode(bytes).match(/viewBox="([^"]*)"/)?.[1] ?? "").split(" ").map(Number);
+      return { type: "drawing", name, aspect: height / width || 0 };
+    });
+  }
+
   /** @param {string} digest */
   load_info(digest) {
     return this.load("info", () => ask("GET", path_of("api", "pictures", digest)), (info) => ({

@@ -68,6 +68,8 @@
  * @property {"ask" | "points" | "numbers" | "readers"} tab
  * @property {boolean} drawer is the side panel shown?
  * @property {boolean} keys_shown
+ * @property {boolean} following does each next point come up near to where it should be?
+ * @property {Record<string, number>} drawings height over width of the drawings known so far, by name
  * @property {Size} stage
  * @property {string} notice one sentence, or empty
  * @property {boolean} reachable does the program answer?
@@ -75,6 +77,7 @@
  *
  * @typedef {{type: string} & Record<string, any>} Action
  */
+import { expected_place } from "./expected.js";
 import * as found from "./found.js";
 import * as points from "./points.js";
 import * as views from "./view.js";
@@ -99,6 +102,8 @@ export function begin(kept = {}) {
     tab: "ask",
     drawer: true,
     keys_shown: false,
+    following: true,
+    drawings: {},
     stage: { width: 0, height: 0 },
     notice: "",
     reachable: true,
@@ -123,6 +128,8 @@ const whole = {
   "keys": (s) => ({ ...s, keys_shown: !s.keys_shown }),
   "notice": (s, a) => ({ ...s, notice: a.sentence }),
   "reachable": (s, a) => (s.reachable === a.yes ? s : { ...s, reachable: a.yes }),
+  "follow": (s) => ({ ...s, following: !s.following }),
+  "drawing": (s, a) => ({ ...s, drawings: { ...s.drawings, [a.name]: a.aspect } }),
   "uploading": (s, a) => ({ ...s, uploading: [...s.uploading, a.name] }),
   "uploaded": (s, a) => ({ ...s, uploading: s.uploading.filter((each) => each !== a.name) }),
   "stage": (s, a) => on_stage(s, a.size),
@@ -199,6 +206,7 @@ const of_picture = {
   "choose": (o, a) => ({ ...o, points: { ...o.points, chosen: a.id, selected: null } }),
   "also": (o, a) => ({ ...o, points: { ...o.points, also: [...o.points.also, a.want] } }),
   "view": (o, a) => ({ ...o, view: a.view }),
+  "come-near": (o, a, s) => (o.info ? { ...o, view: views.near(o.view, s.stage, shape_of(o.info), a.place) } : o),
   "fit": (o, _, s) => fitted({ ...o, view: { ...o.view, fitted: true } }, s.stage),
   "window": (o, a) => ({ ...o, window: a.window }),
   "tone": (o, a) => ({ ...o, tone: views.retoned(o.tone, a.tone) }),
@@ -414,6 +422,16 @@ export function asked_in(state) {
 export function asking_in(state) {
   if (!state.open?.loaded || state.open.confirming || state.open.found.picking) return null;
   return points.asking(state.open.points, asked_in(state));
+}
+
+/** Where the landmark asked for should be; null while nobody can say. @param {State} state */
+export function expected_in(state) {
+  const [asked, protocol, entry] = [asking_in(state), protocol_of(state), entry_of(state)];
+  const aspect = state.drawings[protocol?.schematic ?? ""];
+  const { open } = state;
+  if (!asked || !protocol || !entry || !aspect || !open?.info) return null;
+  const { toward } = entry;
+  return expected_place(asked, protocol.landmarks, open.points.now.landmarks, { aspect, toward, pixel_aspect: shape_of(open.info).aspect });
 }
 
 /** Which way is which on the stage; null until it is known. @param {State} state */

@@ -124,6 +124,17 @@ export function zoom(view, factor, about) {
   };
 }
 
+/**
+ * Near to a place, so that what lies within its radius is seen; never smaller than the whole picture.
+ * @param {View} view @param {Size} stage @param {Shape} shape
+ * @param {Spot & {radius: number}} place picture px, the radius in columns @returns {View}
+ */
+export function near(view, stage, shape, { x, y, radius }) {
+  const whole = fit(stage, shape, view).scale;
+  const scale = Math.min(largest, Math.max(whole, Math.min(stage.width, stage.height) / 2 / radius));
+  return with_at(view, shape.aspect, scale, { x: x + 0.5, y: y + 0.5 }, middle_of(stage));
+}
+
 /** @param {View} view @param {number} dx @param {number} dy @returns {View} */
 export function pan(view, dx, dy) {
   return { ...view, x: view.x + dx, y: view.y + dy, fitted: false };
