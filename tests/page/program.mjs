@@ -81,10 +81,10 @@ export class Onlooker {
   }
 
   /** @param {keyof typeof sizes} size @param {string} address
-   * @param {{following?: boolean}} [wish] following: does the next point come up near? Else the view stays,
-   *   which is what most tests want to speak of */
-  async page(size, address, { following = false } = {}) {
-    const context = await this.browser.newContext({ ...sizes[size], acceptDownloads: true, locale: "en-GB" });
+   * @param {{following?: boolean, density?: number}} [wish] following: does the next point come up near? Else
+   *   the view stays, which is what most tests want to speak of. density: device pixels per CSS pixel */
+  async page(size, address, { following = false, density = 1 } = {}) {
+    const context = await this.browser.newContext({ ...sizes[size], deviceScaleFactor: density, acceptDownloads: true, locale: "en-GB" });
     if (!following) await context.addInitScript(() => localStorage.setItem("pritchel/following", '"no"'));
     const page = await context.newPage();
     const seen = { complaints: [], strangers: [] };

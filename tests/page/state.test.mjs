@@ -328,6 +328,30 @@ test("local contrast draws broad parts together and fine ones apart, and at noug
   assert.ok(apart(full) < 0.6 * apart(plain));
 });
 
+// Truth: linear interpolation between the four nearest places of the small picture, written out.
+test("between the places of the small picture local contrast goes straight", () => {
+  const small = { columns: 9, rows: 7, shrink: 4, samples: new Uint16Array(63) };
+  const wave = (/** @type {number} */ k) => Float32Array.from({ length: 63 }, (_, n) => 1 + 0.5 * Math.sin(k * n));
+  const even = { level: small, times: wave(1.3), plus: wave(0.7).map((each) => 4000 * each) };
+  const level = { columns: 36, rows: 28, shrink: 1, samples: Uint16Array.from({ length: 36 * 28 }, (_, n) => 9000 + 37 * (n % 61)) };
+  const same = Uint32Array.from({ length: 65536 }, (_, sample) => sample);
+  for (const part of [{ left: 0, top: 0, width: 36, height: 28 }, { left: 5, top: 3, width: 17, height: 9 }]) {
+    const pixels = new Uint32Array(part.width * part.height);
+    fill_evened(pixels, level, part, even, same);
+    const at = (/** @type {Float32Array} */ map, /** @type {number} */ x, /** @type {number} */ y) => {
+      const [u, v] = [Math.min(8, Math.max(0, (x + 0.5) / 4 - 0.5)), Math.min(6, Math.max(0, (y + 0.5) / 4 - 0.5))];
+      const [i, j] = [Math.floor(u), Math.floor(v)];
+      const row = (/** @type {number} */ r) => map[r * 9 + i] + (u - i) * (map[r * 9 + Math.min(8, i + 1)] - map[r * 9 + i]);
+      return row(j) + (v - j) * (row(Math.min(6, j + 1)) - row(j));
+    };
+    pixels.forEach((pixel, n) => {
+      const [x, y] = [part.left + (n % part.width), part.top + Math.floor(n / part.width)];
+      const exact = at(even.times, x, y) * level.samples[y * 36 + x] + at(even.plus, x, y);
+      assert.ok(Math.abs(pixel - exact) < 0.6, JSON.stringify({ x, y, pixel, exact }));
+    });
+  }
+});
+
 test("local contrast leaves no seam along the edge of bone", () => {
   const full = evened_samples(bone_edge(240, 120), 1);
   const beside = full(108, 118), away = full(40, 84);

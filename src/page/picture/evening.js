@@ -97,13 +97,6 @@ export function fill_evened(pixels, level, part, even, table) {
   const small = even.level;
   const { samples } = level;
   const ratio = level.shrink / small.shrink;
-  const from = new Int32Array(part.width); // the small picture's column left of each pixel
-  const share = new Float32Array(part.width); // and how far it lies towards the next
-  for (let column = 0; column < part.width; ++column) {
-    const x = between((part.left + column + 0.5) * ratio - 0.5, small.columns);
-    from[column] = Math.floor(x);
-    share[column] = x - from[column];
-  }
   const times = new Float32Array(small.columns + 1);
   const plus = new Float32Array(small.columns + 1);
   for (let row = 0, at = 0; row < part.height; ++row) {
@@ -111,11 +104,22 @@ export function fill_evened(pixels, level, part, even, table) {
     blend_rows(even.times, small, y, times);
     blend_rows(even.plus, small, y, plus);
     let sample = (part.top + row) * level.columns + part.left;
-    for (let column = 0; column < part.width; ++column, ++sample, ++at) {
-      const i = from[column];
-      const t = share[column];
-      const v = (times[i] + t * (times[i + 1] - times[i])) * samples[sample] + plus[i] + t * (plus[i + 1] - plus[i]);
-      pixels[at] = table[v < 0 ? 0 : v > 65535 ? 65535 : (v + 0.5) | 0];
+    for (let column = 0; column < part.width; ) {
+      // As far as the next column of the small picture both change by the same step from pixel to pixel.
+      const place = (part.left + column + 0.5) * ratio - 0.5;
+      const x = between(place, small.columns);
+      const i = Math.floor(x);
+      const end = place < 0 ? 0 : i + 1;
+      const next = Math.min(part.width, Math.max(column + 1, Math.ceil((end + 0.5) / ratio - 0.5 - part.left)));
+      const step = place < 0 || i >= small.columns - 1 ? 0 : ratio;
+      const [more_times, more_plus] = [times[i + 1] - times[i], plus[i + 1] - plus[i]];
+      let a = times[i] + (x - i) * more_times;
+      let b = plus[i] + (x - i) * more_plus;
+      const [step_a, step_b] = [step * more_times, step * more_plus];
+      for (; column < next; ++column, ++sample, ++at, a += step_a, b += step_b) {
+        const v = a * samples[sample] + b;
+        pixels[at] = table[v < 0 ? 0 : v > 65535 ? 65535 : (v + 0.5) | 0];
+      }
     }
   }
 }

@@ -101,24 +101,32 @@ export function places_of(wishes, ground) {
 /** @param {Wish} wish @param {Ground} ground @param {Box[]} taken */
 function best_of(wish, ground, taken) {
   let best = { box: /** @type {Box | null} */ (null), cost: Infinity };
-  for (const [nth, box] of boxes_for(wish, ground.stage).entries()) {
-    const way = wish.middles ? nth : distance(nearest_in(box, wish.about), wish.about);
-    if (way >= best.cost) continue;
-    const cost = way + covered(box, ground, taken);
-    if (cost < best.cost) best = { box, cost };
+  const boxes = boxes_for(wish, ground.stage);
+  const ways = boxes.map((box, nth) => (wish.middles ? nth : away(box, wish.about)));
+  const nearest_first = [...boxes.keys()].sort((a, b) => ways[a] - ways[b]);
+  for (const nth of nearest_first) {
+    if (ways[nth] >= best.cost) break;
+    const cost = cost_of(boxes[nth], ways[nth], ground, taken, best.cost);
+    if (cost < best.cost) best = { box: boxes[nth], cost };
   }
-  return best.box ?? boxes_for(wish, ground.stage)[0];
+  return best.box ?? boxes[0];
 }
 
-/** What a box would cover, in screen px that one would rather go. @param {Box} box @param {Ground} ground
- * @param {Box[]} taken */
-function covered(box, { points, lines, faint_lines, foot }, taken) {
-  const count = (/** @type {any[]} */ all, /** @type {(each: any) => boolean} */ is) => all.reduce((n, each) => n + (is(each) ? 1 : 0), 0);
-  return over_label * count(taken, (other) => overlap(box, other))
-    + over_point * count(points, (p) => distance(nearest_in(box, p), p) < p.r)
-    + over_line * count(lines, ([a, b]) => crosses(a, b, box))
-    + over_faint * count(faint_lines, ([a, b]) => crosses(a, b, box))
-    + over_foot * count(spread_of(box), (p) => inside(p, foot));
+/**
+ * The way to a box and what it would cover, in screen px that one would rather go; no further than it
+ * must to be too much. @param {Box} box @param {number} way @param {Ground} ground @param {Box[]} taken
+ * @param {number} too_much
+ */
+function cost_of(box, way, { points, lines, faint_lines, foot }, taken, too_much) {
+  let cost = way;
+  for (const other of taken) if (overlap(box, other)) cost += over_label;
+  for (const p of points) if (away(box, p) < p.r) cost += over_point;
+  if (cost >= too_much) return cost;
+  for (const p of spread_of(box)) if (inside(p, foot)) cost += over_foot;
+  for (const [a, b] of lines) if (crosses(a, b, box)) cost += over_line;
+  if (cost >= too_much) return cost;
+  for (const [a, b] of faint_lines) if (crosses(a, b, box)) cost += over_faint;
+  return cost;
 }
 
 /** @param {Wish} wish @param {Size} stage @returns {Box[]} all within the stage */
@@ -164,6 +172,9 @@ const within = (value, least, most) => Math.max(least, Math.min(most, value));
 /** @param {Box} box @param {Spot} p @returns {Spot} */
 const nearest_in = (box, p) => ({ x: within(p.x, box.left, box.right), y: within(p.y, box.top, box.bottom) });
 
+/** @param {Box} box @param {Spot} p how far it is from the box */
+const away = ({ left, top, right, bottom }, { x, y }) => Math.hypot(Math.max(left - x, 0, x - right), Math.max(top - y, 0, y - bottom));
+
 /** @param {Spot} a @param {Spot} b */
 const distance = (a, b) => Math.hypot(a.x - b.x, a.y - b.y);
 
@@ -171,21 +182,18 @@ const distance = (a, b) => Math.hypot(a.x - b.x, a.y - b.y);
 const overlap = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 
 /** Does a stretch run through a box? @param {Spot} a @param {Spot} b @param {Box} box */
-function crosses(a, b, box) {
-  let [from, to] = [0, 1];
-  for (const [start, step, least, most] of [[a.x, b.x - a.x, box.left, box.right], [a.y, b.y - a.y, box.top, box.bottom]]) {
-    if (step === 0 && (start < least || start > most)) return false;
-    if (step === 0) continue;
-    const [t, u] = [(least - start) / step, (most - start) / step];
-    from = Math.max(from, Math.min(t, u));
-    to = Math.min(to, Math.max(t, u));
-  }
-  return from <= to;
+function crosses(a, b, { left, top, right, bottom }) {
+  if (Math.max(a.x, b.x) < left || Math.min(a.x, b.x) > right || Math.max(a.y, b.y) < top || Math.min(a.y, b.y) > bottom) return false;
+  const side = (/** @type {number} */ x, /** @type {number} */ y) => (b.x - a.x) * (y - a.y) - (b.y - a.y) * (x - a.x);
+  const first = side(left, top);
+  return first * side(right, top) <= 0 || first * side(left, bottom) <= 0 || first * side(right, bottom) <= 0;
 }
 
 /** @param {Spot} p @param {Spot[]} outline convex, counter-clockwise as hull_of() gives it */
 function inside(p, outline) {
-  return outline.length > 2 && outline.every((a, at) => turn(a, outline[(at + 1) % outline.length], p) >= 0);
+  for (let at = 0, last = outline.length - 1; at < outline.length; last = at++)
+    if (turn(outline[last], outline[at], p) < 0) return false;
+  return outline.length > 2;
 }
 
 /** Above 0 when a, b, c turn one way, below when the other. @param {Spot} a @param {Spot} b @param {Spot} c */

@@ -30,6 +30,9 @@ export class Stage {
     /** @type {{aim: Spot, hand: Spot, by: "finger" | "mouse"} | null} */
     this.looking = null;
     this.painted = "";
+    /** @type {State | null} for which lines, points and words were painted; null: paint them anyway */
+    this.above_shown = null;
+    this.above_density = 0;
   }
 
   /** @param {State} state @returns {Transform | null} */
@@ -67,7 +70,10 @@ export class Stage {
     // For whoever looks on from outside: where the picture lies.
     const { left, top, column, row } = transform;
     this.above.dataset.lies = [left, top, column.x, row.y, column.y, row.x].join(" ");
-    this.#paint_above(state, transform, density);
+    const same = this.above_shown !== null && !this.looking && this.above_density === density && differ_in_greys(this.above_shown, state);
+    if (!same) this.#paint_above(state, transform, density);
+    this.above_shown = this.looking ? null : state;
+    this.above_density = density;
   }
 
   /** @param {State} state @param {Transform} transform @param {number} density */
@@ -134,6 +140,13 @@ export class Stage {
     const guide = asked_in(state).find((each) => each.id === state.open?.points.selected);
     return guide ? worded_for(entry_of(state)?.limb ?? "", guide.title) : "";
   }
+}
+
+/** Are two states alike but for how the greys are shown? @param {State} a @param {State} b */
+function differ_in_greys(a, b) {
+  const alike = (/** @type {any} */ one, /** @type {any} */ other, /** @type {string[]} */ but) =>
+    Object.keys(other).every((key) => but.includes(key) || one[key] === other[key]);
+  return a.open !== null && b.open !== null && alike(a, b, ["open"]) && alike(a.open, b.open, ["window", "tone", "inverted"]);
 }
 
 /** Every point that is painted, with the reach of its mark. @param {State} state

@@ -14,11 +14,13 @@ export function paint_ways(to, ways, stage, inks) {
   write(to, which_foot(ways), corner, "right", inks, corners(stage));
 }
 
-/** From its middle outwards. @param {import("../state/ways.js").End} end @param {Size} stage @returns {Spot[]} */
+/** At the sides from below upwards, where the ground is rather than bone; above and below from the middle
+ * outwards. @param {import("../state/ways.js").End} end @param {Size} stage @returns {Spot[]} */
 function along(end, { width, height }) {
   const upright = end === "left" || end === "right";
   const depth = { left: 0, right: width, top: 0, bottom: height }[end];
-  const shares = Array.from({ length: 21 }, (_, n) => 0.5 + ((n % 2 === 0 ? 1 : -1) * Math.ceil(n / 2)) / 22);
+  const shares = Array.from({ length: 21 }, (_, n) =>
+    upright ? 0.9 - 0.04 * n : 0.5 + ((n % 2 === 0 ? 1 : -1) * Math.ceil(n / 2)) / 22);
   return shares.map((share) => (upright ? { x: depth, y: share * height } : { x: share * width, y: depth }));
 }
 
