@@ -6,14 +6,14 @@ import { button, h } from "./dom.js";
 export function keys_help(wishes) {
   const close = () => wishes.dispatch({ type: "keys" });
   const element = h("dialog", {
-    class: "card", "aria-label": words.keys.title,
+    class: "card keys", "aria-label": words.keys.title,
     oncancel: (/** @type {Event} */ event) => {
       event.preventDefault();
       close();
     },
   },
     h("h2", {}, words.keys.title),
-    h("dl", {}, words.keys.list.flatMap(([key, what]) => [h("dt", {}, key), h("dd", {}, what)])),
+    h("dl", {}, words.keys.list.map(([key, what]) => h("div", {}, h("dt", {}, key), h("dd", {}, what)))),
     button(words.close, close, { class: "main" }));
   return {
     element,

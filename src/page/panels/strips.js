@@ -26,8 +26,8 @@ function greys({ dispatch, state }) {
   const sliders = {
     brightness: slider(w.brightness, -1, 1, (brightness) => regraded({ brightness })),
     contrast: slider(w.contrast, -3, 3, (contrast) => regraded({ contrast })),
-    gamma: slider(w.gamma, -1, 1, (value) => dispatch({ type: "tone", tone: { gamma: 2.5 ** value } })),
-    local: slider(w.local, 0, 1, (local) => dispatch({ type: "tone", tone: { local } })),
+    gamma: slider(w.gamma, -1, 1, (value) => dispatch({ type: "tone", tone: { gamma: 2.5 ** value } }), { hint: w.gamma_hint }),
+    local: slider(w.local, 0, 1, (local) => dispatch({ type: "tone", tone: { local } }), { hint: w.local_hint }),
   };
   const invert = button(w.invert, () => dispatch({ type: "invert" }));
   const named = h("span", { class: "named" });
@@ -68,7 +68,7 @@ function lie({ dispatch, state }) {
   const fine = slider(w.fine, -20, 20, (degrees) => {
     const { open } = state();
     if (open) dispatch({ type: "turn", degrees: degrees - small_turn(open.view) });
-  }, 0.5);
+  }, { step: 0.5 });
   const mirror = button(w.mirror, () => dispatch({ type: "mirror" }));
   const element = h("div", { class: "strip", role: "group", "aria-label": w.title },
     button(w.left, () => dispatch({ type: "turn", degrees: -90 })),
@@ -100,15 +100,15 @@ export function mirrored({ dispatch }) {
 }
 
 /** @param {string} label @param {number} least @param {number} most
- * @param {(value: number) => void} change @param {number} [step] */
-function slider(label, least, most, change, step = 0.01) {
+ * @param {(value: number) => void} change @param {{step?: number, hint?: string}} [more] */
+function slider(label, least, most, change, { step = 0.01, hint = label } = {}) {
   const said = h("span", { class: "slider-said" });
   const field = h("input", {
     type: "range", min: least, max: most, step, value: 0,
     oninput: () => change(Number(field.value)),
   });
   return {
-    element: h("label", { class: "slider" }, h("span", {}, label, said), field),
+    element: h("label", { class: "slider", title: hint }, h("span", {}, label, said), field),
     /** @param {number} value @param {string} [text] */
     set(value, text = "") {
       if (Math.abs(Number(field.value) - value) >= step / 2) field.value = String(value);

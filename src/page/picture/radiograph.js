@@ -50,7 +50,7 @@ export class Radiograph {
     if (part.width <= 0 || part.height <= 0) return;
     this.#fill(level, part);
     to.imageSmoothingEnabled = transform.across * density * level.shrink < 3;
-    to.imageSmoothingQuality = "medium";
+    to.imageSmoothingQuality = "low"; // a level is never twice too fine, and mipmaps would be made anew each frame
     to.save();
     to.transform(...transform.matrix);
     to.scale(level.shrink, level.shrink);
