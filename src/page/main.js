@@ -32,6 +32,8 @@ let state = begin({
   following: memory.preference("following") !== "no",
 });
 let frame = 0;
+const still = 120; // ms without a change until what was painted in haste is painted in full
+let rest = 0;
 
 /** @param {Action} action */
 function dispatch(action) {
@@ -39,7 +41,7 @@ function dispatch(action) {
   state = next(state, action);
   if (state === before) return;
   react(before, state, action);
-  if (frame === 0) frame = requestAnimationFrame(paint);
+  paint_soon();
 }
 
 const server = new Server(dispatch);
@@ -64,6 +66,12 @@ function paint() {
   stage.paint(state);
   const beside = beside_in(state);
   if (beside) second.paint(beside);
+  clearTimeout(rest);
+  if (stage.rough || second.rough) rest = setTimeout(paint_soon, still);
+}
+
+function paint_soon() {
+  if (frame === 0) frame = requestAnimationFrame(paint);
 }
 
 /**
@@ -221,7 +229,7 @@ const ground = {
   about_at: (/** @type {import("./state/types.js").Spot} */ at, /** @type {number} */ reach) => stage.about_at(state, at, reach),
   look: (/** @type {Stage["looking"]} */ looking) => {
     stage.looking = looking;
-    if (frame === 0) frame = requestAnimationFrame(paint);
+    paint_soon();
   },
 };
 

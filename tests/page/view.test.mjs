@@ -56,8 +56,8 @@ async function at_rest(page) {
   let last;
   await expect_soon(async () => {
     const now = await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() =>
-      done(document.querySelector(".hand").dataset.lies)))));
-    const rests = now === last && now === (await lies());
+      done(document.querySelector(".hand").dataset.lies + document.querySelector('.stage canvas[data-painted="in haste"]'))))));
+    const rests = now === last && now === `${await lies()}null`;
     last = now;
     return rests;
   });

@@ -34,9 +34,10 @@ function halved(from) {
   return { columns, rows, shrink: 2 * from.shrink, samples };
 }
 
-/** The smallest level that still has a pixel for each device pixel. @param {Level[]} levels
- * @param {number} device_pixels_per_column */
-export function level_for(levels, device_pixels_per_column) {
+/** The smallest level that still has a pixel for each device pixel, or in haste the next smaller one.
+ * @param {Level[]} levels @param {number} device_pixels_per_column @param {"in full" | "in haste"} [how] */
+export function level_for(levels, device_pixels_per_column, how = "in full") {
   const enough = levels.filter((each) => each.shrink * device_pixels_per_column <= 1);
-  return enough.at(-1) ?? levels[0];
+  const at = Math.max(0, enough.length - 1) + (how === "in haste" ? 1 : 0);
+  return levels[Math.min(at, levels.length - 1)];
 }

@@ -17,6 +17,8 @@ import { paint_pair } from "./pair.js";
 import { Transform } from "./transform.js";
 import { paint_ways } from "./ways.js";
 
+const slow = 8; // ms: half of a frame
+
 export class Stage {
   /** @param {"hand" | "looker"} kind is it worked on, or only looked at? */
   constructor(kind) {
@@ -30,9 +32,13 @@ export class Stage {
     /** @type {{aim: Spot, hand: Spot, by: "finger" | "mouse"} | null} */
     this.looking = null;
     this.painted = "";
-    /** @type {State | null} for which lines, points and words were painted; null: paint them anyway */
-    this.above_shown = null;
-    this.above_density = 0;
+    /** @type {State | null} what was painted last */
+    this.shown = null;
+    this.density = 0;
+    this.looked = false; // was the loupe there?
+    /** Is the picture painted in haste, while its greys change? Paint again when they have come to rest. */
+    this.rough = false;
+    this.took = 0; // ms to paint the picture in full
   }
 
   /** @param {State} state @returns {Transform | null} */
@@ -65,24 +71,32 @@ export class Stage {
     const density = window.devicePixelRatio || 1;
     const below = [open.digest, open.view, open.window, open.tone, open.inverted, width, height, density, !!this.content];
     const picture = JSON.stringify(below);
-    if (picture !== this.painted) this.#paint_picture(state, transform, density);
+    const greys_moved = this.shown !== null && picture !== this.painted && differ_in_greys(this.shown, state);
+    if (picture !== this.painted || (this.rough && !greys_moved)) this.#paint_picture(state, transform, density, greys_moved ? "in haste" : "in full");
     this.painted = picture;
     // For whoever looks on from outside: where the picture lies.
     const { left, top, column, row } = transform;
     this.above.dataset.lies = [left, top, column.x, row.y, column.y, row.x].join(" ");
-    const same = this.above_shown !== null && !this.looking && this.above_density === density && differ_in_greys(this.above_shown, state);
+    const same = this.shown !== null && !this.looking && !this.looked && this.density === density && differ_in_greys(this.shown, state);
     if (!same) this.#paint_above(state, transform, density);
-    this.above_shown = this.looking ? null : state;
-    this.above_density = density;
+    this.looked = this.looking !== null;
+    this.shown = state;
+    this.density = density;
   }
 
-  /** @param {State} state @param {Transform} transform @param {number} density */
-  #paint_picture(state, transform, density) {
+  /** In haste only where painting in full was too slow to follow the hand.
+   * @param {State} state @param {Transform} transform @param {number} density
+   * @param {"in full" | "in haste"} how */
+  #paint_picture(state, transform, density, how) {
     const to = clean(this.below, state.stage, density);
     const open = state.open;
     if (!open?.window || !this.content) return;
     this.content.grade({ window: open.window, tone: open.tone, inverted: open.inverted });
-    this.content.paint(to, transform, { left: 0, top: 0, ...state.stage }, density);
+    this.rough = how === "in haste" && this.took > slow;
+    const begin = performance.now();
+    this.content.paint(to, transform, { left: 0, top: 0, ...state.stage }, density, this.rough ? "in haste" : "in full");
+    if (!this.rough) this.took = performance.now() - begin;
+    this.below.dataset.painted = this.rough ? "in haste" : "in full";
   }
 
   /** @param {State} state @param {Transform} transform @param {number} density */
