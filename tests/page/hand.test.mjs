@@ -99,7 +99,7 @@ test("a point can be placed, skipped, chosen again and removed by keyboard alone
   await expect_soon(async () => (await person.asked()) === asked);
 });
 
-test("points are there after a reload, and so is undo", async (t) => {
+test("points are there after a reload, and so are undo and redo", async (t) => {
   const { page, person } = await four_points(t, "Reload");
   const before = await person.number("palmar-angle");
   await page.reload();
@@ -107,6 +107,11 @@ test("points are there after a reload, and so is undo", async (t) => {
   assert.equal(await person.placed_points(), 4);
   await page.getByRole("button", { name: "Undo" }).click();
   await expect_soon(async () => (await person.placed_points()) === 3);
+  await person.saved();
+  await page.reload();
+  await expect_soon(async () => (await person.placed_points()) === 3);
+  await page.getByRole("button", { name: "Redo" }).click();
+  await expect_soon(async () => (await person.placed_points()) === 4);
 });
 
 test("points placed while the program is away survive a reload and are saved when it is back", async (t) => {

@@ -15,7 +15,8 @@ const reader = "Speed";
 /** A horse whose one picture is the large one, with every point placed. @param {Served} served */
 async function large_case(served) {
   const api = async (/** @type {string} */ method, /** @type {string} */ path, /** @type {any} */ body, type = "application/json") => {
-    const answer = await fetch(`${served.address}/api/${path}`, { method, body: type === "application/json" ? JSON.stringify(body) : body, headers: { "Content-Type": type } });
+    const send = () => fetch(`${served.address}/api/${path}`, { method, body: type === "application/json" ? JSON.stringify(body) : body, headers: { "Content-Type": type } });
+    const answer = await send().catch(send); // the line may have been let go while the picture was enlarged
     if (!answer.ok) throw new Error(`${path}: ${await answer.text()}`);
     return answer.json();
   };

@@ -41,9 +41,23 @@ const wished = new WeakMap();
  */
 export function write(to, text, about, anchor, inks, middles) {
   if (!text) return;
-  to.font = middles ? fonts.quiet : fonts.speaking;
-  const wish = { text, about, anchor, inks, middles, width: to.measureText(text).width };
+  const wish = { text, about, anchor, inks, middles, width: width_of(to, text, middles ? fonts.quiet : fonts.speaking) };
   wished.set(to, [...(wished.get(to) ?? []), wish]);
+}
+
+/** @type {Map<string, number>} measured once: it is slow, and the same words come in every frame */
+const widths = new Map();
+const most_widths = 500;
+
+/** @param {CanvasRenderingContext2D} to @param {string} text @param {string} font */
+function width_of(to, text, font) {
+  const known = widths.get(font + text);
+  if (known !== undefined) return known;
+  if (widths.size >= most_widths) widths.clear(); // numbers come and go
+  to.font = font;
+  const { width } = to.measureText(text);
+  if (document.fonts.check(font)) widths.set(font + text, width);
+  return width;
 }
 
 /** Places and paints what was wished for since the last time.

@@ -19,7 +19,8 @@ export class Radiograph {
     this.broad = null;
     /** @type {import("./evening.js").Even | null} */
     this.even = null;
-    this.cut = document.createElement("canvas");
+    // One for the stage and one for the loupe: a canvas is copied whole when it is painted from.
+    this.cuts = { large: document.createElement("canvas"), small: document.createElement("canvas") };
     /** @type {ImageData | null} */
     this.image = null;
   }
@@ -49,27 +50,29 @@ export class Radiograph {
     const level = level_for(this.levels, transform.across * density, how);
     const part = visible_part(level, transform, area);
     if (part.width <= 0 || part.height <= 0) return;
-    this.#fill(level, part);
+    const cut = part.width * part.height > 40000 ? this.cuts.large : this.cuts.small;
+    this.#fill(level, part, cut);
     to.imageSmoothingEnabled = transform.across * density * level.shrink < 3;
     to.imageSmoothingQuality = "low"; // a level is never twice too fine, and mipmaps would be made anew each frame
     to.save();
     to.transform(...transform.matrix);
     to.scale(level.shrink, level.shrink);
-    to.drawImage(this.cut, 0, 0, part.width, part.height, part.left, part.top, part.width, part.height);
+    to.drawImage(cut, 0, 0, part.width, part.height, part.left, part.top, part.width, part.height);
     to.restore();
   }
 
   /** @param {import("./pyramid.js").Level} level
-   * @param {{left: number, top: number, width: number, height: number}} part */
-  #fill(level, part) {
+   * @param {{left: number, top: number, width: number, height: number}} part
+   * @param {HTMLCanvasElement} cut */
+  #fill(level, part, cut) {
     if (this.image?.width !== part.width || this.image.height !== part.height)
       this.image = new ImageData(part.width, part.height);
     const pixels = new Uint32Array(this.image.data.buffer);
     if (this.even) fill_evened(pixels, level, part, this.even, this.table);
     else fill_plain(pixels, level, part, this.table);
-    if (this.cut.width < part.width) this.cut.width = part.width;
-    if (this.cut.height < part.height) this.cut.height = part.height;
-    this.cut.getContext("2d")?.putImageData(this.image, 0, 0);
+    if (cut.width < part.width) cut.width = part.width;
+    if (cut.height < part.height) cut.height = part.height;
+    cut.getContext("2d")?.putImageData(this.image, 0, 0);
   }
 }
 

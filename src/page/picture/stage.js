@@ -36,6 +36,8 @@ export class Stage {
     this.shown = null;
     this.density = 0;
     this.looked = false; // was the loupe there?
+    /** @type {import("./ink.js").Inks} asked for again when the theme changes */
+    this.inks = inks_of(this.above);
     /** Is the picture painted in haste, while its greys change? Paint again when they have come to rest. */
     this.rough = false;
     this.took = 0; // ms to paint the picture in full
@@ -103,8 +105,9 @@ export class Stage {
   #paint_above(state, transform, density) {
     const to = clean(this.above, state.stage, density);
     const open = state.open;
-    const inks = inks_of(this.above);
     if (!open) return;
+    if (this.shown?.theme !== state.theme) this.inks = inks_of(this.above);
+    const inks = this.inks;
     const { now, selected } = open.points;
     if (open.result) paint_overlay(to, open.result.overlay, transform, inks, open);
     paint_found(to, open.found, this.#offer_titles(state), transform, inks);

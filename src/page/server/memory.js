@@ -65,18 +65,36 @@ export function all_pending() {
  * @param {string} case_id @param {string} digest @param {string} reader
  * @returns {Pick<import("../state/points.js").Points, "past" | "future" | "now"> | null}
  */
-export const steps = (case_id, digest, reader) =>
-  read(sessionStorage, `${prefix}steps/${case_id}/${digest}/${reader}`);
+export function steps(case_id, digest, reader) {
+  write_steps();
+  return read(sessionStorage, `${prefix}steps/${case_id}/${digest}/${reader}`);
+}
 
 const steps_kept = 60; // about 80 kB a picture
 
 /** @param {string} case_id @param {string} digest @param {string} reader
  * @param {import("../state/points.js").Points} points */
 export function keep_steps(case_id, digest, reader, { now, past, future }) {
-  write(sessionStorage, `${prefix}steps/${case_id}/${digest}/${reader}`, {
+  waiting.set(`${prefix}steps/${case_id}/${digest}/${reader}`, {
     now, past: past.slice(-steps_kept), future: future.slice(0, steps_kept),
   });
+  writing ||= setTimeout(write_steps, steps_wait);
 }
+
+/** Steps not written yet: a dragged point would write them all anew in every frame.
+ * @type {Map<string, object>} */
+const waiting = new Map();
+const steps_wait = 200; // ms
+let writing = 0;
+
+function write_steps() {
+  clearTimeout(writing);
+  writing = 0;
+  for (const [key, value] of waiting) write(sessionStorage, key, value);
+  waiting.clear();
+}
+
+globalThis.addEventListener?.("pagehide", write_steps);
 
 /** How a picture was last looked at on this device: greys, turn, mirror. @param {string} digest */
 export const look = (digest) => read(localStorage, `${prefix}look/${digest}`);
