@@ -71,6 +71,8 @@ json measurement_json(const measure::Measurement& each,
 json calibration_json(const record::Scaled& scaled) {
   const auto& calibration = scaled.calibration;
   return {{"has_scale", calibration.has_scale()},
+          {"pixel_mm",
+           calibration.has_scale() ? calibration.pixel_width_mm : calibration.nominal_pixel_mm},
           {"sentence", calibration.sentence},
           {"relative_uncertainty", calibration.relative_uncertainty},
           {"cautions", calibration.cautions},

@@ -9,9 +9,10 @@ import { Keys } from "./keys.js";
 import { Pan } from "./pan.js";
 import { Pinch } from "./pinch.js";
 import { Place } from "./place.js";
+import { Stroke } from "./stroke.js";
 import { Wheel } from "./wheel.js";
 
 /** @param {import("./gesture.js").Ground} ground @returns {Switch[]} */
 export function gestures_on(ground) {
-  return [Pinch, Grade, Drag, Place, Pan, Wheel, Hover, Keys].map((Kind) => new Kind(ground));
+  return [Pinch, Grade, Stroke, Drag, Place, Pan, Wheel, Hover, Keys].map((Kind) => new Kind(ground));
 }

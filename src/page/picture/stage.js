@@ -4,9 +4,9 @@
  * @typedef {import("../state/state.js").State} State
  * @typedef {import("../state/types.js").Spot} Spot
  */
-import { entry_of, asked_in, pair_in, shape_of } from "../state/state.js";
+import { asked_in, asking_in, entry_of, pair_in, proposed_in, shape_of } from "../state/state.js";
 import { worded_for } from "../words/words.js";
-import { paint_found, ring_points } from "./found.js";
+import { paint_found, paint_proposals, ring_points } from "./found.js";
 import { inks_of } from "./ink.js";
 import { paint_loupe } from "./loupe.js";
 import { mark_at, paint_marks } from "./marks.js";
@@ -39,7 +39,7 @@ export class Stage {
     const transform = this.transform(state);
     if (!transform || !state.open) return null;
     const { now, selected } = state.open.points;
-    return mark_at(now.landmarks, transform, at, reach, selected);
+    return mark_at({ ...proposed_in(state), ...now.landmarks }, transform, at, reach, selected);
   }
 
   /** @param {State} state @param {Spot} at screen @param {number} reach px */
@@ -83,6 +83,7 @@ export class Stage {
     const { now, selected } = open.points;
     if (open.result) paint_overlay(to, open.result.overlay, transform, inks, open);
     paint_found(to, open.found, this.#offer_titles(state), transform, inks);
+    paint_proposals(to, proposed_in(state), asking_in(state)?.id ?? "", transform, inks);
     const check = open.result?.checks?.find((each) => each.id === open.lit_check);
     if (check) ring_points(to, check.points.flatMap((id) => now.landmarks[id] ?? []), transform, inks);
     const pair = pair_in(state);

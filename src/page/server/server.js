@@ -7,6 +7,7 @@
 import { Refusal, ask, ask_bytes, path_of } from "./ask.js";
 import { Keeper, reading_path, same_points } from "./keeper.js";
 import { Measuring } from "./measuring.js";
+import { Settling } from "./settling.js";
 import * as memory from "./memory.js";
 
 const retry_after = 2000; // ms
@@ -17,6 +18,7 @@ export class Server {
     this.dispatch = dispatch;
     this.keeper = new Keeper(dispatch);
     this.measuring = new Measuring(dispatch);
+    this.settling = new Settling(dispatch);
     /** @type {Promise<void>} the last save of a record or plan */
     this.turn = Promise.resolve();
   }
@@ -238,6 +240,18 @@ export class Server {
     return seen;
   }
 
+  /** Landmarks that the program proposes; none when it is away or not sure enough of any.
+   * @param {string} case_id @param {string} digest
+   * @returns {Promise<Record<string, import("../state/types.js").Spot>>} by landmark */
+  async proposals(case_id, digest) {
+    try {
+      const { suggestions } = await ask("POST", path_of("api", "cases", case_id, "find", digest, "landmarks"), {});
+      return Object.fromEntries(suggestions.map((/** @type {any} */ each) => [each.id, { x: each.x, y: each.y }]));
+    } catch {
+      return {};
+    }
+  }
+
   /**
    * What a scale would give, before it is kept. A refusal is part of the answer.
    * @param {string} case_id @param {string} digest @param {import("../state/types.js").Scale} scale
@@ -346,7 +360,7 @@ export class Server {
 }
 
 /** @param {string} sentence @returns {import("../state/types.js").CalibrationSaid} */
-const no_scale = (sentence) => ({ has_scale: false, sentence, relative_uncertainty: 0, cautions: [], conflicts: [] });
+const no_scale = (sentence) => ({ has_scale: false, pixel_mm: 0.15, sentence, relative_uncertainty: 0, cautions: [], conflicts: [] });
 
 /** @param {{case_id: string, digest: string, reader: string}} of
  * @param {"all" | "turn" | "done" | "pick" | "agreement"} what */

@@ -65,6 +65,7 @@
  * @property {"ask" | "points" | "numbers" | "readers"} tab
  * @property {boolean} drawer is the side panel shown?
  * @property {boolean} keys_shown
+ * @property {boolean} settles do points settle on edges?
  * @property {Size} stage
  * @property {string} notice one sentence, or empty
  * @property {boolean} reachable does the program answer?
@@ -95,6 +96,7 @@ export function begin(kept = {}) {
     tab: "ask",
     drawer: true,
     keys_shown: false,
+    settles: true,
     stage: { width: 0, height: 0 },
     notice: "",
     reachable: true,
@@ -116,6 +118,7 @@ const whole = {
   "theme": (s) => ({ ...s, theme: s.theme === "indoors" ? "outdoors" : "indoors" }),
   "tab": (s, a) => ({ ...s, tab: a.tab, drawer: true }),
   "drawer": (s) => ({ ...s, drawer: !s.drawer }),
+  "settles": (s) => ({ ...s, settles: !s.settles }),
   "keys": (s) => ({ ...s, keys_shown: !s.keys_shown }),
   "notice": (s, a) => ({ ...s, notice: a.sentence }),
   "reachable": (s, a) => (s.reachable === a.yes ? s : { ...s, reachable: a.yes }),
@@ -184,7 +187,12 @@ const of_picture = {
           points: points.replace(o.points, o.theirs.landmarks),
         }
       : o,
-  "place": (o, a) => touched(o, points.place(o.points, a.id, a.x, a.y)),
+  "place": (o, a) => touched(o, points.place(o.points, a.id, a.x, a.y, a.run)),
+  "confirm": (o, a) => touched(o, points.confirm(o.points, a.id, o.found.proposals[a.id])),
+  "drop": (o) => ({ ...o, points: { ...o.points, run: "" } }),
+  "settled": (o, a) => touched(o, points.settle(o.points, a.from, a.landmarks)),
+  "stroke": (o, a) => ({ ...o, found: { ...o.found, stroke: a.stroke } }),
+  "stroke-drawn": (o) => ({ ...o, found: { ...o.found, picking: "", stroke: [] } }),
   "move": (o, a) => touched(o, points.move(o.points, a.id, a.x, a.y, a.run)),
   "points-added": (o, a) => touched(o, points.add(o.points, a.landmarks)),
   "remove": (o, a) => touched(o, points.remove(o.points, a.id)),
@@ -370,6 +378,29 @@ export function asking_in(state) {
   if (!state.open?.loaded || state.open.confirming || state.open.found.picking) return null;
   return points.asking(state.open.points, asked_in(state));
 }
+
+/**
+ * What the program proposes and this reader has neither placed nor skipped. @param {State} state
+ * @returns {Readonly<Record<string, import("./types.js").Spot>>}
+ */
+export function proposed_in({ open }) {
+  if (!open || open.sight === "blind") return {};
+  const still = Object.entries(open.found.proposals).filter(([id]) => points.is_open(open.points, id));
+  return Object.fromEntries(still);
+}
+
+/**
+ * Where the program may propose landmarks: on a radiograph, to a reader who isn't blind, once its
+ * facts are confirmed.
+ * @param {State} state
+ */
+export function is_proposing(state) {
+  const { open } = state;
+  return Boolean(open?.loaded && !open.confirming && open.sight === "open" && is_radiograph(state));
+}
+
+/** @param {State} state */
+export const is_radiograph = (state) => protocol_of(state)?.shows === "radiograph";
 
 /**
  * The two readers' points that are held against each other, while that is looked at.
