@@ -70,13 +70,14 @@ json measurement_json(const measure::Measurement& each,
 
 json calibration_json(const record::Scaled& scaled) {
   const auto& calibration = scaled.calibration;
-  return {{"has_scale", calibration.has_scale()},
-          {"pixel_mm",
-           calibration.has_scale() ? calibration.pixel_width_mm : calibration.nominal_pixel_mm},
-          {"sentence", calibration.sentence},
-          {"relative_uncertainty", calibration.relative_uncertainty},
-          {"cautions", calibration.cautions},
-          {"conflicts", scaled.conflicts}};
+  json result{{"has_scale", calibration.has_scale()},
+              {"sentence", calibration.sentence},
+              {"relative_uncertainty", calibration.relative_uncertainty},
+              {"cautions", calibration.cautions},
+              {"conflicts", scaled.conflicts}};
+  if (calibration.has_scale())
+    result["pixel_mm"] = {calibration.pixel_width_mm, calibration.pixel_height_mm};
+  return result;
 }
 
 json result_json(const MeasuredPicture& found, const practice::Practice& practice) {

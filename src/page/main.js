@@ -4,7 +4,7 @@
  * @typedef {import("./state/state.js").Action} Action
  * @typedef {import("./state/state.js").State} State
  */
-import { gestures_on } from "./gestures/gestures.js";
+import { gestures_on, gestures_beside } from "./gestures/gestures.js";
 import { case_screen } from "./panels/case.js";
 import { cases } from "./panels/cases.js";
 import { keys_help } from "./panels/keys_help.js";
@@ -17,9 +17,11 @@ import { Photo } from "./picture/photo.js";
 import { Radiograph } from "./picture/radiograph.js";
 import { Stage } from "./picture/stage.js";
 import { hash_of, place_at } from "./routes.js";
+import { Measuring } from "./server/measuring.js";
 import * as memory from "./server/memory.js";
 import { Server, photo_path } from "./server/server.js";
-import { begin, entry_of, is_proposing, next } from "./state/state.js";
+import { beside_in } from "./state/beside.js";
+import { asking_in, begin, entry_of, expected_in, is_proposing, look_of, next, protocol_of } from "./state/state.js";
 import { Claim } from "./gestures/claim.js";
 
 const stored_theme = memory.preference("theme");
@@ -29,6 +31,7 @@ let state = begin({
   reader: memory.preference("reader"),
   theme: stored_theme === "outdoors" ? "outdoors" : "indoors",
   settles: stored_settles !== "no",
+  following: memory.preference("following") !== "no",
 });
 let frame = 0;
 
@@ -42,13 +45,17 @@ function dispatch(action) {
 }
 
 const server = new Server(dispatch);
-const stage = new Stage();
+const measuring_beside = new Measuring(dispatch);
+/** @type {string | null} */
+let lit_beside = null;
+const stage = new Stage("hand");
+const second = new Stage("looker");
 const wishes = {
   dispatch, server,
   state: () => state,
   go: (/** @type {import("./state/state.js").Place} */ place) => (location.hash = hash_of(place)),
 };
-const picture = picture_screen(wishes, [stage.below, stage.above]);
+const picture = picture_screen(wishes, [stage.below, stage.above], [second.below, second.above]);
 const panels = [top(wishes), notice(wishes), cases(wishes), case_screen(wishes), picture, plan_screen(wishes), reader(wishes), keys_help(wishes)];
 
 function paint() {
@@ -57,6 +64,8 @@ function paint() {
   document.body.dataset.screen = state.place.screen;
   for (const each of panels) each.update(state);
   stage.paint(state);
+  const beside = beside_in(state);
+  if (beside) second.paint(beside);
 }
 
 /**
@@ -77,8 +86,50 @@ function react(before, after, action) {
   if (entry !== entry_of(before)) measure(after);
   if (is_proposing(after) && !(is_proposing(before) && after.open?.digest === before.open?.digest)) propose(after);
   settle(before, after, action);
-  if (after.open?.info && !before.open?.info) load_pixels(after.open);
-  if (after.open && before.open?.digest === after.open.digest) points_changed(before.open, after.open, action);
+  if (after.open?.info && !before.open?.info) load_pixels(after.open, stage);
+  if (after.following !== before.following) memory.keep_preference("following", after.following ? "yes" : "no");
+  const drawing = protocol_of(after)?.schematic;
+  if (drawing && drawing !== protocol_of(before)?.schematic) server.load_drawing(drawing);
+  if (after.following && asks_for_next.includes(action.type)) follow(before, after);
+  beside_changed(before.open?.beside?.open, after.open?.beside?.open, after);
+  if (after.open && before.open?.digest === after.open.digest) {
+    points_changed(before.open, after.open, action);
+    look_changed(before.open, after.open);
+  }
+}
+
+const asks_for_next = ["place", "confirm", "skip", "choose", "also", "points-added", "offers-confirmed", "follow"];
+
+/** The next point comes up near to where it should be; after the last one the whole picture.
+ * @param {State} before @param {State} after */
+function follow(before, after) {
+  const [was, is] = [asking_in(before), asking_in(after)];
+  if (was?.id === is?.id && before.following) return;
+  const place = expected_in(after);
+  if (place) dispatch({ type: "come-near", place });
+  else if (was && !is) dispatch({ type: "fit" });
+}
+
+/** @param {import("./state/state.js").Open | undefined} before @param {import("./state/state.js").Open | undefined} after
+ * @param {State} now */
+function beside_changed(before, after, { place, reader: name, open }) {
+  if (!after || !place.case_id) return;
+  if (before?.digest !== after.digest) {
+    second.content = null;
+    server.load_info(after.digest);
+    if (name) server.load_reading(place.case_id, after.digest, name);
+  } else if (after.info && !before.info) load_pixels(after, second);
+  else if (after.loaded && (after.points !== before.points || open?.lit !== lit_beside)) {
+    lit_beside = open?.lit ?? null;
+    measuring_beside.measure(place.case_id, after.digest, after.points.now.landmarks, lit_beside);
+  }
+}
+
+/** @param {import("./state/state.js").Open} before @param {import("./state/state.js").Open} after */
+function look_changed(before, after) {
+  const of = (/** @type {import("./state/state.js").Open} */ { window, tone, inverted, view }) => [window, tone, inverted, view.turn, view.mirrored];
+  const [was, is] = [of(before), of(after)];
+  if (before.info && is.some((each, at) => each !== was[at])) memory.keep_look(after.digest, look_of(after));
 }
 
 /** @param {State} now */
@@ -88,6 +139,7 @@ function arrive({ place }) {
   if (place.screen === "plan" && place.case_id && place.visit) server.load_plan(place.case_id, place.visit);
   if (place.screen === "picture" && place.digest) {
     stage.content = null;
+    dispatch({ type: "look", digest: place.digest, look: memory.look(place.digest) });
     server.load_info(place.digest);
     open_reading(state);
   }
@@ -114,16 +166,20 @@ function look_for_readers({ place, open, reader: name }) {
   if (open && place.case_id && name) server.load_readers({ case_id: place.case_id, digest: open.digest, reader: name });
 }
 
-/** @param {import("./state/state.js").Open} open */
-async function load_pixels({ digest, info }) {
+/** @param {import("./state/state.js").Open} open @param {Stage} onto */
+async function load_pixels({ digest, info }, onto) {
   if (!info) return;
+  const wanted = () => [state.open, state.open?.beside?.open].find((each) => each?.digest === digest);
   try {
     const content = info.kind === "photo" ? new Photo(await photo(digest)) : new Radiograph(info, await server.samples(digest));
-    if (state.open?.digest !== digest) return;
-    stage.content = content;
+    if (!wanted()) return;
+    onto.content = content;
     dispatch({ type: "pixels", digest });
   } catch {
-    setTimeout(() => state.open?.digest === digest && load_pixels({ ...state.open }), 2000);
+    setTimeout(() => {
+      const open = wanted();
+      if (open) load_pixels(open, onto);
+    }, 2000);
   }
 }
 
@@ -190,6 +246,7 @@ const ground = {
 
 document.body.append(...panels.map((each) => each.element));
 for (const each of gestures_on(ground)) each.on();
+for (const each of gestures_beside({ ...ground, element: second.above, claim: new Claim() })) each.on();
 new ResizeObserver(([entry]) => {
   const { width, height } = entry.contentRect;
   if (width > 0 && height > 0) dispatch({ type: "stage", size: { width, height } });

@@ -28,7 +28,7 @@ function agree(numbers, of) {
 
 for (const [size, by] of [["laptop", "mouse"], ["tablet", "touch"], ["upright", "touch"]])
   test(`the job is done from pictures to paper by ${by}, ${size}`, async (t) => {
-    const { page, seen, context } = await onlooker.page(size, served.address);
+    const { page, seen, context } = await onlooker.page(size, served.address, { following: true });
     t.after(() => context.close());
     const person = new Person(page, by);
     await page.getByRole("link", { name: horse }).waitFor();

@@ -46,17 +46,29 @@ export class Person {
   /** Where a picture pixel lies on the screen. @param {[number, number]} px */
   async on_screen([x, y]) {
     const lies = (await this.hand.getAttribute("data-lies")) ?? "";
-    const [left, top, across, down] = lies.split(" ").map(Number);
+    const [left, top, column_x, row_y, column_y, row_x] = lies.split(" ").map(Number);
     const box = await this.hand.boundingBox();
     if (!box) throw new Error("The picture isn't shown.");
-    return { x: box.x + left + (x + 0.5) * across, y: box.y + top + (y + 0.5) * down, scale: across };
+    const [u, v] = [x + 0.5, y + 0.5];
+    return {
+      x: box.x + left + u * column_x + v * row_x,
+      y: box.y + top + u * column_y + v * row_y,
+      scale: Math.hypot(column_x, column_y),
+    };
   }
 
-  /** @param {[number, number]} px */
+  /** Steps back to see the whole picture where a place lies beyond the stage. @param {[number, number]} px */
   async tap(px) {
+    if (!(await this.sees(px))) await this.see_all();
     const at = await this.on_screen(px);
     if (this.by === "touch") await this.page.touchscreen.tap(at.x, at.y);
     else await this.page.mouse.click(at.x, at.y);
+  }
+
+  /** @param {[number, number]} px */
+  async sees(px) {
+    const [at, box] = [await this.on_screen(px), await this.hand.boundingBox()];
+    return at.x > box.x && at.y > box.y && at.x < box.x + box.width && at.y < box.y + box.height;
   }
 
   /** Comes nearer to a place until a picture pixel is `scale` screen pixels. @param {[number, number]} px

@@ -80,9 +80,12 @@ export class Onlooker {
     return onlooker;
   }
 
-  /** @param {keyof typeof sizes} size @param {string} address */
-  async page(size, address) {
+  /** @param {keyof typeof sizes} size @param {string} address
+   * @param {{following?: boolean}} [wish] following: does the next point come up near? Else the view stays,
+   *   which is what most tests want to speak of */
+  async page(size, address, { following = false } = {}) {
     const context = await this.browser.newContext({ ...sizes[size], acceptDownloads: true, locale: "en-GB" });
+    if (!following) await context.addInitScript(() => localStorage.setItem("pritchel/following", '"no"'));
     const page = await context.newPage();
     const seen = { complaints: [], strangers: [] };
     page.on("console", (message) => message.type() === "error" && seen.complaints.push(message.text()));

@@ -2,11 +2,14 @@ import assert from "node:assert/strict";
 import test from "node:test";
 import * as points from "../../src/page/state/points.js";
 import * as found from "../../src/page/state/found.js";
-import { begin, next, pair_in, protocol_for } from "../../src/page/state/state.js";
-import { fit, zoom } from "../../src/page/state/view.js";
+import { begin, greys_changed, look_of, next, pair_in, protocol_for } from "../../src/page/state/state.js";
+import * as views from "../../src/page/state/view.js";
 import { Transform } from "../../src/page/picture/transform.js";
+import { broad_of, evened, fill_evened } from "../../src/page/picture/evening.js";
 import { grey_table } from "../../src/page/picture/grey.js";
+import { place_beside, radius } from "../../src/page/picture/loupe.js";
 import { level_for, pyramid } from "../../src/page/picture/pyramid.js";
+import { expected_place } from "../../src/page/state/expected.js";
 import { number, quantity } from "../../src/page/words/numbers.js";
 import { hash_of, place_at } from "../../src/page/routes.js";
 
@@ -126,28 +129,143 @@ test("points of a shoe are asked for on a shod foot only", () => {
   assert.equal(points.asked_of(all, { ...bare, shoeing: "shod" }).length, 2);
 });
 
+const quarters = [0, 90, 180, -90];
+const lies = quarters.flatMap((turn) => [{ turn, mirrored: false }, { turn, mirrored: true }]);
+
 test("what lies under the pointer stays there while zooming", () => {
   const about = { x: 200, y: 100 };
-  const view = fit({ width: 800, height: 600 }, { columns: 3000, rows: 2000, aspect: 1.2 });
-  const before = new Transform(view, 1.2).to_picture(about);
-  const after = new Transform(zoom(view, 3.7, about), 1.2).to_picture(about);
-  assert.ok(Math.hypot(before.x - after.x, before.y - after.y) < 1e-9);
+  for (const lie of lies) {
+    const view = views.fit({ width: 800, height: 600 }, { columns: 3000, rows: 2000, aspect: 1.2 }, lie);
+    const before = new Transform(view, 1.2).to_picture(about);
+    const after = new Transform(views.zoom(view, 3.7, about), 1.2).to_picture(about);
+    assert.ok(Math.hypot(before.x - after.x, before.y - after.y) < 1e-9);
+  }
 });
 
 // Truth: definition of the image frame, centre of the first pixel 0,0.
 test("the first pixel's centre lies half a pixel inside the picture's corner", () => {
-  const view = { scale: 4, x: 10, y: 20, fitted: false };
+  const view = { ...views.first_view, scale: 4, x: 10, y: 20 };
   const t = new Transform(view, 1.5);
   assert.deepEqual(t.to_screen({ x: 0, y: 0 }), { x: 12, y: 23 });
   assert.deepEqual(t.to_picture(t.to_screen({ x: 7.25, y: 3.5 })), { x: 7.25, y: 3.5 });
 });
 
+// Truth: drawn on paper for a 4 x 2 sheet whose pixels are 10 screen pixels wide and 20 high: where the
+// first pixel's centre comes to lie, from the corner of the sheet's box, in each of its eight positions.
+test("turned and mirrored, the picture lies as a sheet of paper would, and a screen place leads back to its pixel", () => {
+  const [wide, high] = [40, 40];
+  const first_pixel = {
+    "0 false": [5, 10], "90 false": [high - 10, 5], "180 false": [wide - 5, high - 10], "-90 false": [10, wide - 5],
+    "0 true": [wide - 5, 10], "90 true": [high - 10, wide - 5], "180 true": [5, high - 10], "-90 true": [10, 5],
+  };
+  for (const { turn, mirrored } of lies) {
+    const view = views.with_at({ turn, mirrored }, 2, 10, { x: 2, y: 1 }, { x: 20, y: 20 });
+    const t = new Transform(view, 2);
+    const [x, y] = first_pixel[`${turn} ${mirrored}`];
+    assert.deepEqual(t.to_screen({ x: 0, y: 0 }), { x, y }, `${turn} ${mirrored}`);
+    for (const p of [{ x: 0, y: 0 }, { x: 3, y: 1 }, { x: 1.375, y: 0.25 }]) assert.deepEqual(t.to_picture(t.to_screen(p)), p);
+  }
+});
+
+test("turning and mirroring on the screen goes about its middle, from any position and back again", () => {
+  const stage = { width: 800, height: 600 };
+  const middle = views.middle_of(stage);
+  const seen = { x: 211, y: 87 };
+  for (const lie of [...lies, { turn: 17.5, mirrored: true }]) {
+    const view = { ...views.fit(stage, { columns: 300, rows: 200, aspect: 1.25 }, lie), fitted: false };
+    const place = new Transform(view, 1.25).to_picture(seen);
+    const at = (/** @type {any} */ changed) => new Transform(changed, 1.25).to_screen(place);
+    const near = (a, b) => assert.ok(Math.hypot(a.x - b.x, a.y - b.y) < 1e-6, JSON.stringify([lie, a, b]));
+    near(at(views.mirrored(view, stage)), { x: stage.width - seen.x, y: seen.y });
+    near(at(views.turned(view, 90, middle)), { x: middle.x - (seen.y - middle.y), y: middle.y + (seen.x - middle.x) });
+    near(at(views.mirrored(views.mirrored(view, stage), stage)), seen);
+    let round = view;
+    for (const degrees of [90, 33.3, -33.3, 90, 90, 90]) round = views.turned(round, degrees, middle);
+    near(at(round), seen);
+    assert.equal(round.turn, view.turn);
+  }
+});
+
+test("a fitted picture lies whole and in the middle, however it is turned", () => {
+  const stage = { width: 800, height: 500 };
+  for (const lie of [...lies, { turn: 30, mirrored: false }, { turn: -75, mirrored: true }]) {
+    const t = new Transform(views.fit(stage, { columns: 3000, rows: 2500, aspect: 0.9 }, lie), 0.9);
+    const corners = [[-0.5, -0.5], [2999.5, -0.5], [-0.5, 2499.5], [2999.5, 2499.5]].map(([x, y]) => t.to_screen({ x, y }));
+    for (const { x, y } of corners) assert.ok(x > 11.9 && x < 788.1 && y > 11.9 && y < 488.1, JSON.stringify({ lie, x, y }));
+    const middle = t.to_screen({ x: 1499.5, y: 1249.5 });
+    assert.ok(Math.hypot(middle.x - 400, middle.y - 250) < 1e-9);
+  }
+});
+
+// Truth: a drawing laid over by a known turn, size and shift, mirrored and with pixels that aren't square.
+test("a point is expected where the drawing says, laid over the points placed so far, and not before there are three", () => {
+  const drawing = [["a", 0.1, 0.9], ["b", 0.8, 0.85], ["c", 0.3, 0.4], ["d", 0.6, 0.2], ["marker-1", 0.9, 0.9]]
+    .map(([id, x, y]) => guide(id, { schematic_x: x, schematic_y: y }));
+  const [aspect, size, angle] = [1.2, 900, 0.1];
+  const pixel_aspect = 1.25;
+  for (const toward of ["left", "right"]) {
+    const at = ({ schematic_x, schematic_y }) => {
+      const [x, y] = [(toward === "left" ? -1 : 1) * schematic_x, aspect * schematic_y];
+      const [u, v] = [x * Math.cos(angle) - y * Math.sin(angle), x * Math.sin(angle) + y * Math.cos(angle)];
+      return { x: 1500 + size * u, y: (200 + size * v) / pixel_aspect };
+    };
+    const placed = { a: at(drawing[0]), b: at(drawing[1]) };
+    const of = { aspect, toward, pixel_aspect };
+    assert.equal(expected_place(drawing[3], drawing, placed, of), null);
+    assert.equal(expected_place(drawing[3], drawing, { ...placed, "marker-1": at(drawing[4]) }, of), null);
+    const place = expected_place(drawing[3], drawing, { ...placed, c: at(drawing[2]) }, of);
+    const truly = at(drawing[3]);
+    assert.ok(Math.hypot(place.x - truly.x, place.y - truly.y) < 1e-9);
+    assert.ok(place.radius > 0.1 * size && place.radius < 0.3 * size);
+  }
+});
+
+test("what this device kept of a look comes back as it was, and a broken one as the picture came", () => {
+  const go = { type: "go", place: { screen: "picture", case_id: "a", visit: "1", digest: "d" } };
+  const came = { centre: 500, width: 1000, shape: "linear" };
+  const arrived = (/** @type {any} */ look) => next(
+    next(next(begin(), go), { type: "look", digest: "d", look }),
+    { type: "info", digest: "d", info: { columns: 10, rows: 10, window: came } }).open;
+  const kept = { window: { centre: 7, width: 3, shape: "sigmoid" }, tone: { gamma: 1.5, local: 0.4 }, inverted: true, turn: 90, mirrored: true };
+  assert.deepEqual(look_of(arrived(kept)), kept);
+  const broken = { window: { centre: "a", width: -1 }, tone: { gamma: 1e9, local: null }, inverted: 1, turn: Infinity };
+  const open = arrived(broken);
+  assert.deepEqual([open.window, open.tone.local, open.inverted, open.view.turn, open.view.mirrored], [came, 0, false, 0, false]);
+  assert.ok(open.tone.gamma <= 2.5);
+  assert.equal(look_of(arrived(null)), null);
+});
+
+test("one action brings back the greys that the picture came with", () => {
+  let state = next(begin(), { type: "go", place: { screen: "picture", case_id: "a", visit: "1", digest: "d" } });
+  const window = { centre: 500, width: 1000, shape: "linear" };
+  state = next(state, { type: "info", digest: "d", info: { columns: 10, rows: 10, window } });
+  for (const change of [{ type: "window", window: views.regrade(window, 0.5, 0.2) }, { type: "tone", tone: { gamma: 2, local: 1 } }, { type: "invert" }, { type: "mirror" }])
+    state = next(state, change);
+  assert.ok(greys_changed(state.open));
+  state = next(state, { type: "as-it-came" });
+  assert.ok(!greys_changed(state.open));
+  assert.deepEqual([state.open.window, state.open.view.mirrored], [window, true]);
+});
+
+test("the loupe is never under the finger or the pointer and never beyond the stage, wherever the hand is", () => {
+  const tip = 22; // px: half of what a finger covers
+  for (const [width, height] of [[954, 720], [644, 690], [318, 640], [376, 300]])
+    for (let x = 0; x <= width; x += 2)
+      for (let y = 0; y <= height; y += 2)
+        for (const by of ["finger", "mouse"]) {
+          const at = place_beside({ x, y }, by, width, height);
+          const where = JSON.stringify({ x, y, width, height, by, at });
+          assert.ok(Math.hypot(at.x - x, at.y - y) >= radius + (by === "finger" ? tip : 0), where);
+          assert.ok(at.x >= radius && at.y >= radius && at.x <= width - radius && at.y <= height - radius, where);
+        }
+});
+
 const info = { rescale_slope: 1, rescale_intercept: 0, offset: 0, inverse: false };
-const level = (table, sample) => table[sample] & 0xff;
+const level = ({ pixels }, sample) => pixels[sample] & 0xff;
 
 // Truth: DICOM PS3.3 C.11.2.1.2.1, example notes: c=2048, w=4096 is y = x/4095*255 (full range).
 test("a linear window over 12 bits sends 0 to black and 4095 to white", () => {
-  const table = grey_table(info, { centre: 2048, width: 4096, shape: "linear" }, false);
+  const table = grey_table(info, { centre: 2048, width: 4096, shape: "linear" }, 1, false);
   assert.equal(level(table, 0), 0);
   assert.equal(level(table, 4095), 255);
   assert.equal(level(table, 60000), 255);
@@ -155,14 +273,66 @@ test("a linear window over 12 bits sends 0 to black and 4095 to white", () => {
 
 // Truth: DICOM PS3.3 C.11.2.1.3.1, the sigmoid is half-way at its centre.
 test("a sigmoid window is half-way at its centre", () => {
-  const table = grey_table(info, { centre: 1000, width: 300, shape: "sigmoid" }, false);
+  const table = grey_table(info, { centre: 1000, width: 300, shape: "sigmoid" }, 1, false);
   assert.equal(level(table, 1000), 128);
+  assert.equal(table.middle, 1000);
 });
 
 test("inverting twice shows the same greys", () => {
   const window = { centre: 2048, width: 4096, shape: "linear" };
-  const low_is_bright = grey_table({ ...info, inverse: true }, window, true);
-  assert.deepEqual(low_is_bright, grey_table(info, window, false));
+  const low_is_bright = grey_table({ ...info, inverse: true }, window, 1, true);
+  assert.deepEqual(low_is_bright, grey_table(info, window, 1, false));
+});
+
+// Truth: the power law itself: 255 (v / 255)^(1 / gamma), black and white staying what they are.
+test("gamma lifts the middle greys by its power law and leaves black and white", () => {
+  const window = { centre: 2048, width: 4096, shape: "linear" };
+  for (const gamma of [0.5, 1, 2.2]) {
+    const table = grey_table(info, window, gamma, false);
+    for (const sample of [0, 100, 1000, 2000, 4095]) assert.ok(Math.abs(level(table, sample) - 255 * (sample / 4095) ** (1 / gamma)) <= 0.75);
+    const black_for_white = grey_table(info, window, gamma, true);
+    for (const sample of [0, 100, 1000, 4095]) assert.equal(level(black_for_white, sample), 255 - level(table, sample));
+  }
+});
+
+/** A step from dark to bright bone with a fine ripple on both. */
+function bone_edge(columns, rows) {
+  const samples = new Uint16Array(columns * rows);
+  for (let y = 0; y < rows; ++y)
+    for (let x = 0; x < columns; ++x) samples[y * columns + x] = (x < columns / 2 ? 8000 : 40000) + 300 * Math.sin(x);
+  return { columns, rows, shrink: 1, samples };
+}
+
+/** @param {ReturnType<typeof bone_edge>} picture @param {number} strength */
+function evened_samples(picture, strength) {
+  const same = Uint32Array.from({ length: 65536 }, (_, sample) => sample);
+  const pixels = new Uint32Array(picture.samples.length);
+  const part = { left: 0, top: 0, width: picture.columns, height: picture.rows };
+  fill_evened(pixels, picture, part, evened(broad_of(picture), strength, 24000), same);
+  return (/** @type {number} */ from, /** @type {number} */ to) => {
+    const row = pixels.subarray(60 * picture.columns + from, 60 * picture.columns + to);
+    return { mean: row.reduce((sum, each) => sum + each, 0) / row.length, swing: Math.max(...row) - Math.min(...row) };
+  };
+}
+
+test("local contrast draws broad parts together and fine ones apart, and at nought changes nothing", () => {
+  const picture = bone_edge(240, 120);
+  const plain = evened_samples(picture, 0);
+  const full = evened_samples(picture, 1);
+  for (const [from, to] of [[20, 64], [170, 214]]) {
+    const exact = picture.samples.slice(60 * 240 + from, 60 * 240 + to).reduce((sum, each) => sum + each, 0) / (to - from);
+    assert.ok(Math.abs(plain(from, to).mean - exact) < 1);
+    assert.ok(full(from, to).swing > 1.8 * plain(from, to).swing);
+  }
+  const apart = (/** @type {any} */ of) => of(170, 214).mean - of(20, 64).mean;
+  assert.ok(apart(full) < 0.6 * apart(plain));
+});
+
+test("local contrast leaves no seam along the edge of bone", () => {
+  const full = evened_samples(bone_edge(240, 120), 1);
+  const beside = full(108, 118), away = full(40, 84);
+  const across = full(150, 194).mean - away.mean;
+  assert.ok(Math.abs(beside.mean - away.mean) < 0.1 * across, JSON.stringify({ beside, away, across }));
 });
 
 test("a halved picture keeps its mean, and the level fits the screen", () => {

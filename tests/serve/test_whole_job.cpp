@@ -34,6 +34,8 @@ TEST_CASE("the whole job goes through the requests", "[serve]") {
       running.put(job.reading_path(), {{"revision", 0}, {"landmarks", side_landmarks()}});
   CHECK(saved.at("reading").at("revision") == 1);
   CHECK(saved.at("result").at("calibration").at("has_scale") == true);
+  CHECK(saved.at("result").at("calibration").at("pixel_mm").at(0).get<double>() ==
+        Approx(0.15 / 1.2)); // of the film, over the magnification said above
   CHECK_FALSE(saved.at("result").at("overlay").empty());
 
   const auto planned = running.post(job.visit_path + "/plan", {{"made_by", "Fred"}});

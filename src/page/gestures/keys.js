@@ -4,7 +4,7 @@
  */
 import { asked_in, asking_in, proposed_in } from "../state/state.js";
 import { neighbour } from "../state/points.js";
-import { pan, regrade, reveal, zoom } from "../state/view.js";
+import { middle_of, pan, regrade, reveal, zoom } from "../state/view.js";
 
 /** @type {Record<string, [number, number]>} */
 const arrows = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
@@ -67,6 +67,7 @@ export class Keys {
     const { selected, now } = open.points;
     if (open.mode === "brightness" && open.window)
       dispatch({ type: "window", window: regrade(open.window, x * 0.02 * much, -y * 0.01 * much) });
+    else if (open.mode === "turning") dispatch({ type: "turn", degrees: (x + y) * 0.5 * much });
     else if (selected !== null && now.landmarks[selected]) {
       const step = step_to_picture({ x: x * much, y: y * much });
       const from = now.landmarks[selected];
@@ -81,7 +82,7 @@ export class Keys {
     const { state, dispatch } = this.ground;
     const { open, stage } = state();
     if (!open) return false;
-    const middle = { x: stage.width / 2, y: stage.height / 2 };
+    const middle = middle_of(stage);
     const scaled = (/** @type {number} */ factor) =>
       dispatch({ type: "view", view: zoom(open.view, factor, middle) });
     switch (event.key) {
@@ -91,6 +92,7 @@ export class Keys {
       case "Delete": case "Backspace": return this.#remove();
       case "Escape":
         if (open.found.picking) dispatch({ type: "found", found: { picking: "" } });
+        else if (open.mode !== "points") dispatch({ type: "mode", mode: "points" });
         else dispatch({ type: "select", id: null });
         return true;
       case "+": case "=": scaled(1.25); return true;
@@ -98,8 +100,19 @@ export class Keys {
       case "0": dispatch({ type: "fit" }); return true;
       case "1": scaled(1 / open.view.scale); return true;
       case "s": case "S": return this.#skip();
-      case "b": case "B":
-        dispatch({ type: "mode", mode: open.mode === "points" ? "brightness" : "points" }); return true;
+      case "b": case "B": return this.#fold("brightness");
+      case "t": case "T": return this.#fold("turning");
+      case "q": dispatch({ type: "turn", degrees: 90 }); return true;
+      case "Q": dispatch({ type: "turn", degrees: -90 }); return true;
+      case "m": case "M": dispatch({ type: "mirror" }); return true;
+      case "u": case "U": dispatch({ type: "upright" }); return true;
+      case "g": case "G":
+        dispatch({ type: "tone", tone: { gamma: open.tone.gamma * (event.key === "g" ? 1.1 : 1 / 1.1) } }); return true;
+      case "c": case "C":
+        dispatch({ type: "tone", tone: { local: open.tone.local + (event.key === "c" ? 0.1 : -0.1) } }); return true;
+      case "f": case "F": dispatch({ type: "follow" }); return true;
+      case "v": case "V": dispatch({ type: "choose-beside", yes: !open.choosing_beside }); return true;
+      case "r": case "R": dispatch({ type: "as-it-came" }); return true;
       case "i": case "I": dispatch({ type: "invert" }); return true;
       case "l": case "L": dispatch({ type: "loupe" }); return true;
       case "?": dispatch({ type: "keys" }); return true;
@@ -115,6 +128,13 @@ export class Keys {
     if (asked && proposed_in(state())[asked.id] && !exact) dispatch({ type: "confirm", id: asked.id });
     else if (asked) dispatch({ type: "place", id: asked.id, ...to_picture(at), exact });
     return asked !== null;
+  }
+
+  /** @param {"brightness" | "turning"} mode whose strip is folded out, or away again */
+  #fold(mode) {
+    const { state, dispatch } = this.ground;
+    dispatch({ type: "mode", mode: state().open?.mode === mode ? "points" : mode });
+    return true;
   }
 
   #skip() {

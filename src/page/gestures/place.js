@@ -65,7 +65,8 @@ export class Place extends Gesture {
   /** @param {PointerEvent} event @param {import("./gesture.js").Spot} at */
   #pick(event, at) {
     const { dispatch, to_picture, step_to_picture } = this.ground;
-    dispatch({ type: "picked", at: to_picture(at), reach: step_to_picture({ x: 2 * reach(event), y: 0 }).x });
+    const far = step_to_picture({ x: 2 * reach(event), y: 0 });
+    dispatch({ type: "picked", at: to_picture(at), reach: Math.hypot(far.x, far.y) });
   }
 
   /** @param {PointerEvent} event @param {import("./gesture.js").Spot} at */

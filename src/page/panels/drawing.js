@@ -1,9 +1,10 @@
 /**
  * The view's schematic drawing with one place ringed; turned over when the toe (or lateral side)
- * lies on the left, so that it looks like the picture. It lives in a shadow tree: its style
+ * lies on the left of the screen, so that it looks like the picture. It lives in a shadow tree: its style
  * sheet is its own.
  */
 import { drawing_path } from "../server/server.js";
+import { axes_of } from "../state/view.js";
 import { h } from "./dom.js";
 
 const style_element = /<style>([\s\S]*?)<\/style>/g;
@@ -50,10 +51,12 @@ export function drawing() {
   return {
     element,
     /** @param {string} name @param {import("../state/types.js").LandmarkGuide} guide
-     * @param {string} label @param {{toward: string, shoeing: string, scale: {kind: string}}} entry */
-    show(name, guide, label, entry) {
+     * @param {string} label @param {{toward: string, shoeing: string, scale: {kind: string}}} entry
+     * @param {{turn: number, mirrored: boolean}} view */
+    show(name, guide, label, entry, view) {
       load(name);
-      const mirrored = entry.toward === "left";
+      const left_on_screen = axes_of(view).right.x < 0 ? "right" : "left";
+      const mirrored = entry.toward === left_on_screen;
       inner.classList.toggle("turned", mirrored);
       inner.classList.toggle("shod", entry.shoeing === "shod");
       inner.classList.toggle("marker", guide.id.startsWith("marker-"));

@@ -1,7 +1,10 @@
 /** The picture screen: tools at the left edge, the stage, and one side panel that can be put away. */
-import { words } from "../words/words.js";
+import { ways_in } from "../state/state.js";
+import { ways_said, words } from "../words/words.js";
 import { agreement } from "./agreement.js";
+import { beside_in } from "../state/beside.js";
 import { ask } from "./ask.js";
+import { beside } from "./beside.js";
 import { confirm } from "./confirm.js";
 import { conflict } from "./conflict.js";
 import { button, h, show } from "./dom.js";
@@ -9,24 +12,27 @@ import { dots } from "./dots.js";
 import { numbers } from "./numbers.js";
 import { points } from "./points.js";
 import { sides } from "./sides.js";
+import { mirrored, strips } from "./strips.js";
 import { tools } from "./tools.js";
 
 /**
  * @param {import("./panel.js").Wishes} wishes
- * @param {HTMLElement[]} canvases from below to above
+ * @param {HTMLElement[]} canvases from below to above @param {HTMLElement[]} canvases_beside the same
  * @returns {import("./panel.js").Panel & {stage: HTMLElement}}
  */
-export function picture_screen(wishes, canvases) {
+export function picture_screen(wishes, canvases, canvases_beside) {
   const loading = h("p", { class: "loading" }, words.stage.loading);
   const stage = h("div", { class: "stage" }, canvases, loading);
+  const loading_beside = h("p", { class: "loading-beside" }, words.stage.loading);
+  const stage_beside = h("div", { class: "stage" }, canvases_beside, loading_beside);
   const parts = { tools: tools(wishes), dots: dots(wishes), ask: ask(wishes), points: points(wishes), numbers: numbers(wishes), readers: agreement(wishes) };
-  const bars = [sides(wishes), conflict(wishes)];
+  const bars = [sides(wishes), conflict(wishes), strips(wishes), beside(wishes), mirrored(wishes)];
   const asking_facts = confirm(wishes);
   const tabs = tab_strip(wishes);
   const work = h("div", { class: "work" }, tabs.element, parts.dots.element, parts.ask.element, parts.points.element, parts.numbers.element, parts.readers.element);
   const side = h("aside", { class: "side" }, asking_facts.element, work);
   const element = h("main", { class: "picture" }, parts.tools.element,
-    h("div", { class: "middle" }, bars.map((each) => each.element), stage), side);
+    h("div", { class: "middle" }, bars.map((each) => each.element), h("div", { class: "panes" }, stage, stage_beside)), side);
   return {
     element,
     stage,
@@ -39,7 +45,11 @@ export function picture_screen(wishes, canvases) {
       show(work, !open.confirming && open.loaded);
       work.dataset.tab = state.tab;
       stage.dataset.mode = open.mode;
-      canvases[canvases.length - 1].setAttribute("aria-label", words.stage.label);
+      canvases[canvases.length - 1].setAttribute("aria-label", [words.stage.label, ways_said(ways_in(state))].join(" "));
+      show(stage_beside, open.beside !== null);
+      show(loading_beside, !open.beside?.open.has_pixels);
+      const looked_at = beside_in(state);
+      canvases_beside[canvases_beside.length - 1].setAttribute("aria-label", [words.beside.label, looked_at && ways_said(ways_in(looked_at))].join(" "));
       for (const each of [...Object.values(parts), ...bars, asking_facts, tabs]) each.update(state);
     },
   };

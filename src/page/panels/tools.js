@@ -1,6 +1,6 @@
 /** The strip of tools at the picture's edge, where a thumb can reach it. */
-import { is_radiograph } from "../state/state.js";
-import { zoom } from "../state/view.js";
+import { greys_changed, is_radiograph, lies_otherwise } from "../state/state.js";
+import { middle_of, zoom } from "../state/view.js";
 import { words } from "../words/words.js";
 import { h, show, svg } from "./dom.js";
 
@@ -17,7 +17,9 @@ const signs = {
   loupe: "M10.5 4a6.5 6.5 0 1 0 0 13a6.5 6.5 0 1 0 0-13M15.2 15.2L20.5 20.5",
   settles: "M3 17C8 17 9 8 21 8M9 19.5v-5M6.5 17h5",
   lines: "M4 19L18 5M4 19h16",
-  invert: "M4 5h16v14H4zM12 5v14h8V5z",
+  turning: "M19.5 12a7.5 7.5 0 1 1-2.2-5.3M17.5 2.5v4.4h-4.4",
+  beside: "M3.5 5h7.5v14H3.5zM13 5h7.5v14H13z",
+  follow: "M12 8.5a3.5 3.5 0 1 0 0 7a3.5 3.5 0 1 0 0-7M4 8V4h4M16 4h4v4M20 16v4h-4M8 20H4v-4",
   keys: "M3 7h18v11H3zM6.5 10.5h1M11.5 10.5h1M16.5 10.5h1M8 14.5h8",
   panel: "M4 5h16v14H4zM14.5 5v14",
 };
@@ -27,12 +29,17 @@ export function tools(wishes) {
   const { dispatch, state } = wishes;
   const scaled = (/** @type {number} */ factor) => {
     const { open, stage } = state();
-    if (open) dispatch({ type: "view", view: zoom(open.view, factor, { x: stage.width / 2, y: stage.height / 2 }) });
+    if (open) dispatch({ type: "view", view: zoom(open.view, factor, middle_of(stage)) });
   };
+  const fold = (/** @type {"brightness" | "turning"} */ mode) =>
+    dispatch({ type: "mode", mode: state().open?.mode === mode ? "points" : mode });
   const w = words.tools;
   const buttons = {
     points: tool("points", w.points, () => dispatch({ type: "mode", mode: "points" }), w.points_hint),
-    brightness: tool("brightness", w.brightness, () => dispatch({ type: "mode", mode: "brightness" }), w.brightness_hint),
+    brightness: tool("brightness", w.brightness, () => fold("brightness"), w.brightness_hint),
+    turning: tool("turning", w.turning, () => fold("turning"), w.turning_hint),
+    beside: tool("beside", w.beside, () => dispatch({ type: "choose-beside", yes: !state().open?.choosing_beside }), w.beside_hint),
+    follow: tool("follow", w.follow, () => dispatch({ type: "follow" }), w.follow_hint),
     larger: tool("larger", w.larger, () => scaled(1.4)),
     smaller: tool("smaller", w.smaller, () => scaled(1 / 1.4)),
     fit: tool("fit", w.fit, () => dispatch({ type: "fit" })),
@@ -42,7 +49,6 @@ export function tools(wishes) {
     loupe: tool("loupe", w.loupe, () => dispatch({ type: "loupe" })),
     settles: tool("settles", w.settles, () => dispatch({ type: "settles" }), w.settles_hint),
     lines: tool("lines", w.lines, () => dispatch({ type: "lines" }), w.lines_hint),
-    invert: tool("invert", w.invert, () => dispatch({ type: "invert" })),
     keys: tool("keys", w.keys, () => dispatch({ type: "keys" })),
     panel: tool("panel", w.panel, () => dispatch({ type: "drawer" })),
   };
@@ -50,15 +56,20 @@ export function tools(wishes) {
   return {
     element,
     update(now) {
-      const { open, drawer } = now;
+      const { open, drawer, following } = now;
       if (!open) return;
       press(buttons.points, open.mode === "points");
       press(buttons.brightness, open.mode === "brightness");
+      press(buttons.follow, following);
       press(buttons.loupe, open.loupe);
       press(buttons.settles, now.settles);
       show(buttons.settles, is_radiograph(now));
       press(buttons.lines, open.lines === "quiet");
-      press(buttons.invert, open.inverted);
+      press(buttons.turning, open.mode === "turning");
+      mark_changed(buttons.brightness, w.brightness_hint, greys_changed(open));
+      mark_changed(buttons.turning, w.turning_hint, lies_otherwise(open));
+      press(buttons.beside, open.choosing_beside);
+      mark_changed(buttons.beside, w.beside_hint, open.beside !== null);
       press(buttons.panel, drawer);
       buttons.undo.disabled = open.points.past.length === 0;
       buttons.redo.disabled = open.points.future.length === 0;
@@ -71,6 +82,14 @@ function tool(sign, text, act, hint = text) {
   return h("button", { type: "button", onclick: act, title: hint, "data-tool": sign },
     svg("svg", { viewBox: "0 0 24 24", "aria-hidden": "true" }, svg("path", { d: signs[sign] })),
     h("span", {}, text));
+}
+
+/** Not as it came: said by a dot and in the hint. @param {HTMLElement} element @param {string} hint
+ * @param {boolean} yes */
+function mark_changed(element, hint, yes) {
+  element.classList.toggle("changed", yes);
+  const title = yes ? `${words.tools.changed} ${hint}` : hint;
+  if (element.title !== title) element.title = title;
 }
 
 /** @param {HTMLElement} element @param {boolean} yes */

@@ -6,8 +6,8 @@
  * @typedef {import("./ink.js").Inks} Inks
  * @typedef {import("../state/types.js").Spot} Spot
  */
+import { write } from "./labels.js";
 import { diamond } from "./marks.js";
-import { label_font, write } from "./overlay.js";
 
 /**
  * @param {CanvasRenderingContext2D} to @param {import("../state/found.js").Found} found
@@ -21,7 +21,7 @@ export function paint_found(to, found, titles, transform, inks) {
   for (const each of found.offers) {
     const p = transform.to_screen(each);
     tilted(to, p, 11, inks);
-    beside(to, `${each.n}? ${titles.get(each.id) ?? ""}`, p, inks);
+    write(to, `${each.n}? ${titles.get(each.id) ?? ""}`, p, "left", inks);
   }
 }
 
@@ -45,14 +45,6 @@ function stroke(to, path, inks) {
   to.beginPath();
   path.forEach(({ x, y }, n) => (n === 0 ? to.moveTo(x, y) : to.lineTo(x, y)));
   strokes(to, [6, 4], 1.8, inks);
-}
-
-/** A title right of its dot, or left where it would be pushed over it.
- * @param {CanvasRenderingContext2D} to @param {string} text @param {Spot} p @param {Inks} inks */
-function beside(to, text, p, inks) {
-  to.font = label_font;
-  const right = p.x + 17 + to.measureText(text).width < to.canvas.clientWidth - 6;
-  write(to, text, { x: p.x + (right ? 17 : -17), y: p.y }, right ? "left" : "right", inks);
 }
 
 /** @param {CanvasRenderingContext2D} to @param {Spot} p @param {Inks} inks */

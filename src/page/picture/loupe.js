@@ -4,7 +4,7 @@
  */
 import { Transform } from "./transform.js";
 
-const radius = 72;
+export const radius = 72;
 const larger = 3; // times the view's own scale
 
 /**
@@ -15,6 +15,7 @@ const larger = 3; // times the view's own scale
  * @param {(to: CanvasRenderingContext2D, transform: Transform,
  *   area: {left: number, top: number, width: number, height: number}) => void} paint
  * @param {import("./ink.js").Inks} inks
+ * @returns {{x: number, y: number}} its middle
  */
 export function paint_loupe(to, aim, hand, by, view, aspect, paint, inks) {
   const middle = place_beside(hand, by, to.canvas.clientWidth, to.canvas.clientHeight);
@@ -22,6 +23,7 @@ export function paint_loupe(to, aim, hand, by, view, aspect, paint, inks) {
   const factor = scale / view.scale;
   const inner = new Transform(
     {
+      ...view,
       scale,
       x: middle.x - (aim.x - view.x) * factor,
       y: middle.y - (aim.y - view.y) * factor,
@@ -41,21 +43,26 @@ export function paint_loupe(to, aim, hand, by, view, aspect, paint, inks) {
   to.restore();
   circle(to, middle, radius);
   ring(to, inks);
+  return middle;
 }
 
-/** @param {{x: number, y: number}} hand @param {"finger" | "mouse"} by
+/** Beside the hand, best first: above a finger, for it and the palm cover what is below. */
+const ways = {
+  finger: [[0, -1], [1, 0], [-1, 0], [1, 1], [-1, 1]].map(([x, y]) => [x * (radius + 64), y * (radius + 64)]),
+  mouse: [[1, -1], [-1, -1], [1, 1], [-1, 1]].map(([x, y]) => [x * (radius + 26), y * (radius + 26)]),
+};
+const free = { finger: radius + 28, mouse: radius + 8 }; // its middle from the hand, screen px
+
+/** Where the loupe is: never under the hand, never beyond the stage.
+ * @param {{x: number, y: number}} hand @param {"finger" | "mouse"} by
  * @param {number} width @param {number} height */
-function place_beside(hand, by, width, height) {
-  const away = by === "finger" ? radius + 64 : radius + 26;
-  const above = hand.y - away >= radius + 4;
-  const sideways = by === "mouse" || !above;
-  const right = hand.x + away + radius < width;
-  const x = sideways ? hand.x + (right ? away : -away) : hand.x;
-  const y = above ? hand.y - away : hand.y + (by === "finger" ? 0 : away);
-  return {
-    x: Math.min(Math.max(radius + 4, x), width - radius - 4),
-    y: Math.min(Math.max(radius + 4, y), height - radius - 4),
-  };
+export function place_beside(hand, by, width, height) {
+  const within = (/** @type {number} */ value, /** @type {number} */ size) =>
+    Math.min(Math.max(radius + 4, value), size - radius - 4);
+  const places = ways[by].map(([dx, dy]) => ({ x: within(hand.x + dx, width), y: within(hand.y + dy, height) }));
+  const away = places.map(({ x, y }) => Math.hypot(x - hand.x, y - hand.y));
+  const first = away.findIndex((each) => each >= free[by]);
+  return places[first < 0 ? away.indexOf(Math.max(...away)) : first];
 }
 
 /** @param {CanvasRenderingContext2D} to @param {{x: number, y: number}} at @param {number} r */

@@ -6,7 +6,7 @@
  * @typedef {import("./transform.js").Transform} Transform
  * @typedef {import("./ink.js").Inks} Inks
  */
-import { write } from "./overlay.js";
+import { write } from "./labels.js";
 
 const radius = 6;
 const selected_radius = 11;
@@ -22,7 +22,7 @@ export function paint_marks(to, landmarks, selected, title, transform, inks) {
   if (!chosen) return;
   const p = transform.to_screen(chosen);
   mark(to, chosen, p, selected_radius, inks);
-  write(to, title, { x: p.x + selected_radius + 10, y: p.y - selected_radius - 8 }, "left", inks);
+  write(to, title, p, "left", inks);
 }
 
 /** @param {CanvasRenderingContext2D} to @param {Landmark} landmark

@@ -2,15 +2,16 @@
  * Paints the program's display list: light strokes on a dark halo, so that they read on air and on
  * bone. What belongs to the lit number is full, with its value; the rest is quiet and unlabelled.
  * @typedef {import("../state/types.js").OverlayItem} OverlayItem
+ * @typedef {import("../state/types.js").Spot} Spot
  * @typedef {import("./transform.js").Transform} Transform
  * @typedef {import("./ink.js").Inks} Inks
  */
+import { write } from "./labels.js";
 
 const stroke = 1.5;
 const halo = 3;
 const quiet = 0.55;
-export const label_font = "600 15px Inter, 'DejaVu Sans', sans-serif";
-const leader = "faint"; // from a label to what it speaks of: nothing without its label
+const leader = "faint"; // from a label to what it speaks of, for paper; the page ties its labels itself
 
 /**
  * @param {CanvasRenderingContext2D} to @param {OverlayItem[]} items
@@ -23,9 +24,23 @@ export function paint_overlay(to, items, transform, inks, how) {
   const others = shapes.filter((each) => !mine(each) && each.kind !== "label" && each.ink !== leader);
   if (how.lines === "quiet") for (const each of others) paint(to, each, transform, inks, quiet);
   const lit = shapes.filter(mine);
-  for (const each of lit) if (each.ink === leader) paint(to, each, transform, inks, quiet);
   for (const each of lit) if (each.ink !== leader && each.kind !== "label") paint(to, each, transform, inks, 1);
-  for (const each of lit) if (each.kind === "label") label(to, each, transform, inks);
+  for (const each of lit) if (each.kind === "label") label(to, each, lit, transform, inks);
+}
+
+/**
+ * The lines as they lie on the screen, for who wants to keep off them: those of the lit number, and
+ * the rest. @param {OverlayItem[]} items @param {Transform} transform
+ * @param {{lit: string | null, lines: "quiet" | "lit"}} how
+ */
+export function lines_of(items, transform, { lit, lines }) {
+  const drawn = items.filter((each) => each.kind !== "label" && each.ink !== leader);
+  const stretches = (/** @type {OverlayItem[]} */ some) => some.flatMap((each) => {
+    const path = path_of(each, transform);
+    return path.slice(1).map((p, at) => /** @type {[Spot, Spot]} */ ([path[at], p]));
+  });
+  const mine = (/** @type {OverlayItem} */ each) => lit !== null && each.about === lit;
+  return { lines: stretches(drawn.filter(mine)), faint_lines: lines === "lit" ? [] : stretches(drawn.filter((each) => !mine(each))) };
 }
 
 /** @param {CanvasRenderingContext2D} to @param {OverlayItem} item @param {Transform} transform
@@ -74,7 +89,7 @@ function polyline(to, points, transform) {
  * @param {[number, number]} radius @param {Transform} transform */
 function ellipse(to, centre, radius, transform) {
   const p = transform.to_screen({ x: centre[0], y: centre[1] });
-  to.ellipse(p.x, p.y, radius[0] * transform.across, radius[1] * transform.down, 0, 0, 2 * Math.PI);
+  to.ellipse(p.x, p.y, radius[0] * transform.across, radius[1] * transform.down, transform.angle, 0, 2 * Math.PI);
 }
 
 /** A computed point: a small cross with an empty middle. @param {CanvasRenderingContext2D} to
@@ -86,32 +101,25 @@ function cross(to, p) {
   }
 }
 
-/** @param {CanvasRenderingContext2D} to @param {OverlayItem} item @param {Transform} transform
- * @param {Inks} inks */
-function label(to, item, transform, inks) {
+/** @param {CanvasRenderingContext2D} to @param {OverlayItem} item @param {OverlayItem[]} lit
+ * @param {Transform} transform @param {Inks} inks */
+function label(to, item, lit, transform, inks) {
   if (!item.at || !item.text) return;
-  const p = transform.to_screen({ x: item.at[0], y: item.at[1] });
-  write(to, item.text, p, item.anchor ?? "left", inks);
+  const [x, y] = spoken_of(item.at, lit);
+  write(to, item.text, transform.to_screen({ x, y }), item.anchor ?? "left", inks);
 }
 
-/** Words over the picture, kept inside the stage. @param {CanvasRenderingContext2D} to
- * @param {string} text @param {{x: number, y: number}} at @param {string} anchor
- * @param {Inks} inks */
-export function write(to, text, at, anchor, inks) {
-  to.font = label_font;
-  to.textAlign = "left";
-  to.textBaseline = "middle";
-  const width = to.measureText(text).width;
-  const shift = { middle: -width / 2, right: -width }[anchor] ?? 0;
-  const edge = to.canvas.clientWidth - width - 6;
-  const x = Math.min(Math.max(6, at.x + shift), Math.max(6, edge));
-  const y = Math.min(Math.max(12, at.y), to.canvas.clientHeight - 12);
-  to.lineJoin = "round";
-  to.lineWidth = 4;
-  to.strokeStyle = inks.halo.colour;
-  to.strokeText(text, x, y);
-  to.fillStyle = inks.text.colour;
-  to.fillText(text, x, y);
+/** The far end of the leader that begins at a label. @param {[number, number]} at
+ * @param {OverlayItem[]} lit @returns {[number, number]} picture px */
+function spoken_of(at, lit) {
+  const apart = (/** @type {[number, number]} */ p) => Math.hypot(p[0] - at[0], p[1] - at[1]);
+  let best = { far: at, near: Infinity };
+  for (const { ink, from, to } of lit) {
+    if (ink !== leader || !from || !to) continue;
+    const [near, far] = apart(from) < apart(to) ? [from, to] : [to, from];
+    if (apart(near) < best.near) best = { far, near: apart(near) };
+  }
+  return best.far;
 }
 
 /**
@@ -128,10 +136,15 @@ export function nearest_about(items, transform, at, reach) {
   return best.about;
 }
 
+/** @param {OverlayItem} item @param {Transform} transform @returns {Spot[]} screen */
+function path_of(item, transform) {
+  const corners = item.from && item.to ? [item.from, item.to] : (item.points ?? []);
+  return corners.map(([x, y]) => transform.to_screen({ x, y }));
+}
+
 /** @param {OverlayItem} item @param {Transform} transform @param {{x: number, y: number}} at */
 function distance_to(item, transform, at) {
-  const corners = item.from && item.to ? [item.from, item.to] : (item.points ?? []);
-  const path = corners.map(([x, y]) => transform.to_screen({ x, y }));
+  const path = path_of(item, transform);
   const lengths = path.slice(1).map((p, i) => to_stretch(at, path[i], p));
   if (item.centre && item.radius) {
     const c = transform.to_screen({ x: item.centre[0], y: item.centre[1] });

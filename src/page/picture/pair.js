@@ -6,7 +6,7 @@
  * @typedef {import("./ink.js").Inks} Inks
  */
 import { reader_shapes } from "../words/reader_shapes.js";
-import { write } from "./overlay.js";
+import { write } from "./labels.js";
 
 /**
  * @param {CanvasRenderingContext2D} to @param {Landmarks} a @param {Landmarks} b
@@ -21,7 +21,7 @@ export function paint_pair(to, a, b, selected, title, transform, inks) {
     if (p) shape(to, p, reader_shapes.first, large, inks);
     if (q) shape(to, q, reader_shapes.second, large, inks);
     const at = p ?? q;
-    if (id === selected && at) write(to, title, { x: at.x + 20, y: at.y - 20 }, "left", inks);
+    if (id === selected && at) write(to, title, at, "left", inks);
   }
 }
 

@@ -6,9 +6,9 @@ export class Photo {
     this.filter = "none";
   }
 
-  /** @param {import("../state/types.js").Window} window centre and width in grey levels
-   * @param {boolean} inverted */
-  grade(window, inverted) {
+  /** A photo's window is in grey levels; it has no gamma and no local contrast.
+   * @param {import("../state/view.js").Look} look */
+  grade({ window, inverted }) {
     const contrast = 256 / Math.max(1, window.width);
     const brightness = Math.max(0.05, 1 + (128 - window.centre) / 128);
     this.filter = `brightness(${brightness}) contrast(${contrast}) invert(${inverted ? 1 : 0})`;
@@ -16,11 +16,10 @@ export class Photo {
 
   /** @param {CanvasRenderingContext2D} to @param {import("./transform.js").Transform} transform */
   paint(to, transform) {
+    to.save();
     to.filter = this.filter;
-    to.drawImage(
-      this.image, transform.left, transform.top,
-      this.image.naturalWidth * transform.across, this.image.naturalHeight * transform.down,
-    );
-    to.filter = "none";
+    to.transform(...transform.matrix);
+    to.drawImage(this.image, 0, 0);
+    to.restore();
   }
 }

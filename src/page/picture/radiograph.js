@@ -1,9 +1,10 @@
 /**
  * Paints 16-bit samples through a window table: only what the stage shows, at the size it needs.
  * @typedef {import("../state/types.js").PictureInfo} PictureInfo
- * @typedef {import("../state/types.js").Window} Window
+ * @typedef {import("../state/view.js").Look} Look
  * @typedef {import("./transform.js").Transform} Transform
  */
+import { broad_of, evened, fill_evened } from "./evening.js";
 import { grey_table } from "./grey.js";
 import { level_for, pyramid } from "./pyramid.js";
 
@@ -14,15 +15,27 @@ export class Radiograph {
     this.levels = pyramid(samples, info.columns, info.rows);
     this.table = new Uint32Array(65536);
     this.table_of = "";
+    /** @type {import("./evening.js").Broad | null} computed when local contrast is first wanted */
+    this.broad = null;
+    /** @type {import("./evening.js").Even | null} */
+    this.even = null;
     this.cut = document.createElement("canvas");
+    /** @type {ImageData | null} */
+    this.image = null;
   }
 
-  /** @param {Window} window @param {boolean} inverted */
-  grade(window, inverted) {
-    const of = `${window.centre} ${window.width} ${window.shape} ${inverted}`;
+  /** @param {Look} look */
+  grade({ window, tone, inverted }) {
+    const of = `${window.centre} ${window.width} ${window.shape} ${tone.gamma} ${tone.local} ${inverted}`;
     if (of === this.table_of) return;
-    this.table = grey_table(this.info, window, inverted);
+    const { pixels, middle } = grey_table(this.info, window, tone.gamma, inverted);
+    this.table = pixels;
+    this.even = tone.local > 0 ? evened(this.#broad(), tone.local, middle) : null;
     this.table_of = of;
+  }
+
+  #broad() {
+    return (this.broad ??= broad_of(this.levels[this.levels.length - 1]));
   }
 
   /**
@@ -38,39 +51,44 @@ export class Radiograph {
     this.#fill(level, part);
     to.imageSmoothingEnabled = transform.across * density * level.shrink < 3;
     to.imageSmoothingQuality = "medium";
-    to.drawImage(
-      this.cut, 0, 0, part.width, part.height,
-      transform.left + part.left * level.shrink * transform.across,
-      transform.top + part.top * level.shrink * transform.down,
-      part.width * level.shrink * transform.across,
-      part.height * level.shrink * transform.down,
-    );
+    to.save();
+    to.transform(...transform.matrix);
+    to.scale(level.shrink, level.shrink);
+    to.drawImage(this.cut, 0, 0, part.width, part.height, part.left, part.top, part.width, part.height);
+    to.restore();
   }
 
   /** @param {import("./pyramid.js").Level} level
    * @param {{left: number, top: number, width: number, height: number}} part */
   #fill(level, part) {
-    const pixels = new Uint32Array(part.width * part.height);
-    for (let row = 0, at = 0; row < part.height; ++row) {
-      let from = (part.top + row) * level.columns + part.left;
-      for (let column = 0; column < part.width; ++column)
-        pixels[at++] = this.table[level.samples[from++]];
-    }
+    if (this.image?.width !== part.width || this.image.height !== part.height)
+      this.image = new ImageData(part.width, part.height);
+    const pixels = new Uint32Array(this.image.data.buffer);
+    if (this.even) fill_evened(pixels, level, part, this.even, this.table);
+    else fill_plain(pixels, level, part, this.table);
     if (this.cut.width < part.width) this.cut.width = part.width;
     if (this.cut.height < part.height) this.cut.height = part.height;
-    const image = new ImageData(new Uint8ClampedArray(pixels.buffer), part.width, part.height);
-    this.cut.getContext("2d")?.putImageData(image, 0, 0);
+    this.cut.getContext("2d")?.putImageData(this.image, 0, 0);
+  }
+}
+
+/** @param {Uint32Array} pixels @param {import("./pyramid.js").Level} level
+ * @param {{left: number, top: number, width: number, height: number}} part @param {Uint32Array} table */
+function fill_plain(pixels, level, part, table) {
+  const { samples } = level;
+  for (let row = 0, at = 0; row < part.height; ++row) {
+    let from = (part.top + row) * level.columns + part.left;
+    for (let column = 0; column < part.width; ++column) pixels[at++] = table[samples[from++]];
   }
 }
 
 /** @param {import("./pyramid.js").Level} level @param {Transform} transform
  * @param {{left: number, top: number, width: number, height: number}} area */
 function visible_part(level, transform, area) {
-  const across = transform.across * level.shrink;
-  const down = transform.down * level.shrink;
-  const left = Math.max(0, Math.floor((area.left - transform.left) / across) - 1);
-  const top = Math.max(0, Math.floor((area.top - transform.top) / down) - 1);
-  const right = Math.min(level.columns, Math.ceil((area.left + area.width - transform.left) / across) + 1);
-  const bottom = Math.min(level.rows, Math.ceil((area.top + area.height - transform.top) / down) + 1);
+  const seen = transform.seen_in(area);
+  const left = Math.max(0, Math.floor(seen.left / level.shrink) - 1);
+  const top = Math.max(0, Math.floor(seen.top / level.shrink) - 1);
+  const right = Math.min(level.columns, Math.ceil((seen.left + seen.width) / level.shrink) + 1);
+  const bottom = Math.min(level.rows, Math.ceil((seen.top + seen.height) / level.shrink) + 1);
   return { left, top, width: right - left, height: bottom - top };
 }

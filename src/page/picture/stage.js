@@ -4,23 +4,27 @@
  * @typedef {import("../state/state.js").State} State
  * @typedef {import("../state/types.js").Spot} Spot
  */
-import { asked_in, asking_in, entry_of, pair_in, proposed_in, shape_of } from "../state/state.js";
+import { is_marker } from "../state/points.js";
+import { asked_in, asking_in, entry_of, pair_in, proposed_in, shape_of, ways_in } from "../state/state.js";
 import { worded_for } from "../words/words.js";
 import { paint_found, paint_proposals, ring_points } from "./found.js";
 import { inks_of } from "./ink.js";
-import { paint_loupe } from "./loupe.js";
+import { hull_of, paint_labels } from "./labels.js";
+import { paint_loupe, radius } from "./loupe.js";
 import { mark_at, paint_marks } from "./marks.js";
-import { nearest_about, paint_overlay } from "./overlay.js";
+import { lines_of, nearest_about, paint_overlay } from "./overlay.js";
 import { paint_pair } from "./pair.js";
 import { Transform } from "./transform.js";
+import { paint_ways } from "./ways.js";
 
 export class Stage {
-  constructor() {
+  /** @param {"hand" | "looker"} kind is it worked on, or only looked at? */
+  constructor(kind) {
     this.below = document.createElement("canvas");
     this.above = document.createElement("canvas");
-    this.above.className = "hand";
-    this.above.tabIndex = 0;
-    this.above.setAttribute("role", "application");
+    this.above.className = kind;
+    if (kind === "hand") this.above.tabIndex = 0;
+    this.above.setAttribute("role", kind === "hand" ? "application" : "img");
     /** @type {import("./radiograph.js").Radiograph | import("./photo.js").Photo | null} */
     this.content = null;
     /** @type {{aim: Spot, hand: Spot, by: "finger" | "mouse"} | null} */
@@ -56,12 +60,13 @@ export class Stage {
     const { width, height } = state.stage;
     if (!open || !transform || width === 0) return;
     const density = window.devicePixelRatio || 1;
-    const below = [open.digest, open.view, open.window, open.inverted, width, height, density, !!this.content];
+    const below = [open.digest, open.view, open.window, open.tone, open.inverted, width, height, density, !!this.content];
     const picture = JSON.stringify(below);
     if (picture !== this.painted) this.#paint_picture(state, transform, density);
     this.painted = picture;
     // For whoever looks on from outside: where the picture lies.
-    this.above.dataset.lies = [transform.left, transform.top, transform.across, transform.down].join(" ");
+    const { left, top, column, row } = transform;
+    this.above.dataset.lies = [left, top, column.x, row.y, column.y, row.x].join(" ");
     this.#paint_above(state, transform, density);
   }
 
@@ -70,7 +75,7 @@ export class Stage {
     const to = clean(this.below, state.stage, density);
     const open = state.open;
     if (!open?.window || !this.content) return;
-    this.content.grade(open.window, open.inverted);
+    this.content.grade({ window: open.window, tone: open.tone, inverted: open.inverted });
     this.content.paint(to, transform, { left: 0, top: 0, ...state.stage }, density);
   }
 
@@ -89,11 +94,32 @@ export class Stage {
     const pair = pair_in(state);
     if (pair) paint_pair(to, pair.first, pair.second, selected, this.#title(state), transform, inks);
     else paint_marks(to, now.landmarks, selected, this.#title(state), transform, inks);
+    const ways = ways_in(state);
+    if (ways) paint_ways(to, ways, state.stage, inks);
+    this.#label(to, state, transform);
     const content = this.content;
+    delete this.above.dataset.loupe;
     if (!this.looking || !content || !open.loupe || !open.info) return;
     const { aim, hand, by } = this.looking;
-    paint_loupe(to, aim, hand, by, open.view, shape_of(open.info).aspect,
+    const middle = paint_loupe(to, aim, hand, by, open.view, shape_of(open.info).aspect,
       (c, inner, area) => content.paint(c, inner, area, density), inks);
+    this.above.dataset.loupe = `${middle.x} ${middle.y} ${radius}`;
+  }
+
+  /** @param {CanvasRenderingContext2D} to @param {State} state @param {Transform} transform */
+  #label(to, state, transform) {
+    const open = state.open;
+    if (!open) return;
+    const points = points_shown(state);
+    const on_screen = points.map(({ at, r }) => ({ ...transform.to_screen(at), r }));
+    const foot = points.filter(({ id }) => !is_marker(id)).map(({ at }) => transform.to_screen(at));
+    const boxes = paint_labels(to, {
+      stage: state.stage, points: on_screen, foot: hull_of(foot),
+      ...lines_of(open.result?.overlay ?? [], transform, open),
+    });
+    // For whoever looks on from outside: where the words are.
+    const said = JSON.stringify(boxes);
+    if (this.above.dataset.labels !== said) this.above.dataset.labels = said;
   }
 
   /** @param {State} state @returns {Map<string, string>} */
@@ -109,6 +135,18 @@ export class Stage {
     const guide = asked_in(state).find((each) => each.id === state.open?.points.selected);
     return guide ? worded_for(entry_of(state)?.limb ?? "", guide.title) : "";
   }
+}
+
+/** Every point that is painted, with the reach of its mark. @param {State} state
+ * @returns {{id: string, at: Spot, r: number}[]} */
+function points_shown(state) {
+  const open = state.open;
+  if (!open) return [];
+  const pair = pair_in(state);
+  const shown = pair ? [pair.first, pair.second] : [open.points.now.landmarks];
+  const marks = shown.flatMap((each) => Object.entries(each).map(([id, at]) => ({ id, at, r: id === open.points.selected ? 17 : 11 })));
+  const proposed = Object.entries(proposed_in(state)).map(([id, at]) => ({ id, at, r: 13 }));
+  return [...marks, ...proposed, ...open.found.offers.map((at) => ({ id: at.id, at, r: 14 }))];
 }
 
 /** @param {HTMLCanvasElement} canvas @param {{width: number, height: number}} size

@@ -25,10 +25,10 @@ function write(storage, key, value) {
 const prefix = "pritchel/";
 const pending_prefix = `${prefix}pending/`;
 
-/** @param {"reader" | "theme" | "settles"} name */
+/** @param {"reader" | "theme" | "settles" | "following"} name */
 export const preference = (name) => String(read(localStorage, prefix + name) ?? "");
 
-/** @param {"reader" | "theme" | "settles"} name @param {string} value */
+/** @param {"reader" | "theme" | "settles" | "following"} name @param {string} value */
 export const keep_preference = (name, value) => write(localStorage, prefix + name, value);
 
 /**
@@ -77,6 +77,12 @@ export function keep_steps(case_id, digest, reader, { now, past, future }) {
     now, past: past.slice(-steps_kept), future: future.slice(0, steps_kept),
   });
 }
+
+/** How a picture was last looked at on this device: greys, turn, mirror. @param {string} digest */
+export const look = (digest) => read(localStorage, `${prefix}look/${digest}`);
+
+/** @param {string} digest @param {object | null} look null: as it came */
+export const keep_look = (digest, look) => write(localStorage, `${prefix}look/${digest}`, look);
 
 /** Pictures whose facts a person confirmed on this device. @param {string} digest */
 export const is_confirmed = (digest) => read(localStorage, `${prefix}confirmed/${digest}`) === true;

@@ -169,6 +169,14 @@ export class Server {
     );
   }
 
+  /** How high a drawing is, for its width. @param {string} name */
+  load_drawing(name) {
+    return this.load("drawing", () => ask_bytes(drawing_path(name)), (bytes) => {
+      const [, , width, height] = (new TextDecoder().decode(bytes).match(/viewBox="([^"]*)"/)?.[1] ?? "").split(" ").map(Number);
+      return { type: "drawing", name, aspect: height / width || 0 };
+    });
+  }
+
   /** @param {string} digest */
   load_info(digest) {
     return this.load("info", () => ask("GET", path_of("api", "pictures", digest)), (info) => ({
@@ -360,7 +368,7 @@ export class Server {
 }
 
 /** @param {string} sentence @returns {import("../state/types.js").CalibrationSaid} */
-const no_scale = (sentence) => ({ has_scale: false, pixel_mm: 0.15, sentence, relative_uncertainty: 0, cautions: [], conflicts: [] });
+const no_scale = (sentence) => ({ has_scale: false, sentence, relative_uncertainty: 0, cautions: [], conflicts: [] });
 
 /** @param {{case_id: string, digest: string, reader: string}} of
  * @param {"all" | "turn" | "done" | "pick" | "agreement"} what */

@@ -60,8 +60,8 @@ export class Settling {
 
   /** @param {State} state @param {object} wish @returns {Promise<any>} empty when nobody answers */
   async #ask({ open, place }, wish) {
-    const guess = 0.15; // until the picture was measured for the first time
-    const reach_px = reach_mm / (open?.result?.calibration.pixel_mm ?? guess);
+    const guess = 0.15; // where the picture has no scale
+    const reach_px = reach_mm / (open?.result?.calibration.pixel_mm?.[0] ?? guess);
     try {
       return await ask("POST", path_of("api", "cases", place.case_id ?? "", "snap", open?.digest ?? ""), { ...wish, reach_px });
     } catch {

@@ -46,8 +46,11 @@
  * @property {import("./found.js").Found} found what the program saw in the picture
  * @property {View} view
  * @property {Window | null} window
+ * @property {import("./view.js").Tone} tone
  * @property {boolean} inverted
- * @property {"points" | "brightness"} mode
+ * @property {"points" | "brightness" | "turning"} mode what a drag on empty ground does
+ * @property {{visit: string, mirrored: boolean, open: Open} | null} beside a second picture, only looked at
+ * @property {boolean} choosing_beside is it being asked which?
  * @property {boolean} loupe
  * @property {"quiet" | "lit"} lines
  *
@@ -66,6 +69,8 @@
  * @property {boolean} drawer is the side panel shown?
  * @property {boolean} keys_shown
  * @property {boolean} settles do points settle on edges?
+ * @property {boolean} following does each next point come up near to where it should be?
+ * @property {Record<string, number>} drawings height over width of the drawings known so far, by name
  * @property {Size} stage
  * @property {string} notice one sentence, or empty
  * @property {boolean} reachable does the program answer?
@@ -73,9 +78,11 @@
  *
  * @typedef {{type: string} & Record<string, any>} Action
  */
+import { expected_place } from "./expected.js";
 import * as found from "./found.js";
 import * as points from "./points.js";
 import * as views from "./view.js";
+import { ways_of } from "./ways.js";
 
 /** A photo's greys as they are. @type {Window} */
 const whole_photo = { centre: 128, width: 256, shape: "linear-exact" };
@@ -97,6 +104,8 @@ export function begin(kept = {}) {
     drawer: true,
     keys_shown: false,
     settles: true,
+    following: true,
+    drawings: {},
     stage: { width: 0, height: 0 },
     notice: "",
     reachable: true,
@@ -122,6 +131,8 @@ const whole = {
   "keys": (s) => ({ ...s, keys_shown: !s.keys_shown }),
   "notice": (s, a) => ({ ...s, notice: a.sentence }),
   "reachable": (s, a) => (s.reachable === a.yes ? s : { ...s, reachable: a.yes }),
+  "follow": (s) => ({ ...s, following: !s.following }),
+  "drawing": (s, a) => ({ ...s, drawings: { ...s.drawings, [a.name]: a.aspect } }),
   "uploading": (s, a) => ({ ...s, uploading: [...s.uploading, a.name] }),
   "uploaded": (s, a) => ({ ...s, uploading: s.uploading.filter((each) => each !== a.name) }),
   "stage": (s, a) => on_stage(s, a.size),
@@ -137,7 +148,7 @@ const whole = {
 
 /** @type {Record<string, (open: Open, action: Action, state: State) => Open>} */
 const of_picture = {
-  "info": (o, a, s) => fitted({ ...o, info: a.info, window: o.window ?? a.info.window ?? whole_photo }, s.stage),
+  "info": (o, a, s) => fitted({ ...o, info: a.info, window: o.window ?? came_window({ info: a.info }) }, s.stage),
   "pixels": (o) => ({ ...o, has_pixels: true }),
   "reading": (o, a) => ({
     ...o,
@@ -203,16 +214,26 @@ const of_picture = {
   "choose": (o, a) => ({ ...o, points: { ...o.points, chosen: a.id, selected: null } }),
   "also": (o, a) => ({ ...o, points: { ...o.points, also: [...o.points.also, a.want] } }),
   "view": (o, a) => ({ ...o, view: a.view }),
+  "come-near": (o, a, s) => (o.info ? { ...o, view: views.near(o.view, s.stage, shape_of(o.info), a.place) } : o),
   "fit": (o, _, s) => fitted({ ...o, view: { ...o.view, fitted: true } }, s.stage),
   "window": (o, a) => ({ ...o, window: a.window }),
+  "tone": (o, a) => ({ ...o, tone: views.retoned(o.tone, a.tone) }),
+  "as-it-came": (o) => ({ ...o, window: came_window(o), tone: views.plain_tone, inverted: false }),
+  "look": (o, a) => with_look(o, views.look_from(a.look)),
+  "turn": (o, a, s) => fitted({ ...o, view: views.turned(o.view, a.degrees, views.middle_of(s.stage)) }, s.stage),
+  "mirror": (o, _, s) => fitted({ ...o, view: views.mirrored(o.view, s.stage) }, s.stage),
+  "upright": (o, _, s) => fitted({ ...o, view: views.first_view }, s.stage),
   "invert": (o) => ({ ...o, inverted: !o.inverted }),
+  "beside": (o, a) => ({ ...o, beside: a.other ? { visit: a.visit, mirrored: false, open: opened(a.other) } : null }),
+  "choose-beside": (o, a) => ({ ...o, choosing_beside: a.yes }),
+  "beside-mirror": (o) => o.beside ? { ...o, beside: { ...o.beside, mirrored: !o.beside.mirrored } } : o,
   "mode": (o, a) => ({ ...o, mode: a.mode }),
   "loupe": (o) => ({ ...o, loupe: !o.loupe }),
   "lines": (o) => ({ ...o, lines: o.lines === "quiet" ? "lit" : "quiet" }),
 };
 
 /**
- * An action with a `digest` speaks of that picture and is dropped when another one is open.
+ * An action with a `digest` speaks of that picture, open or beside it, and is dropped when neither is.
  * @param {State} state
  * @param {Action} action
  * @returns {State}
@@ -222,13 +243,17 @@ export function next(state, action) {
   if (change) return change(state, action);
   const picture_change = of_picture[action.type];
   if (!picture_change) throw new Error(`No such action: ${action.type}`);
-  if (!state.open || (action.digest && action.digest !== state.open.digest)) return state;
-  return { ...state, open: picture_change(state.open, action, state) };
+  const { open } = state;
+  if (!open) return state;
+  if (!action.digest || action.digest === open.digest) return { ...state, open: picture_change(open, action, state) };
+  const { beside } = open;
+  if (!beside || action.digest !== beside.open.digest) return state;
+  return { ...state, open: { ...open, beside: { ...beside, open: picture_change(beside.open, action, state) } } };
 }
 
 /** The picture without anybody's points, until the new reader's arrive. @param {Open} open @returns {Open} */
 function unread(open) {
-  return { ...open, loaded: false, points: points.no_points, revision: 0, theirs: null, result: null, found: found.nothing, keeping: "saved", readers: null, agreement: null };
+  return { ...open, loaded: false, points: points.no_points, revision: 0, theirs: null, result: null, found: found.nothing, keeping: "saved", readers: null, agreement: null, beside: null };
 }
 
 /** @param {Open} open @param {string} id @returns {Open} */
@@ -288,10 +313,13 @@ function opened(digest) {
     lit: null,
     lit_check: null,
     found: found.nothing,
-    view: { scale: 1, x: 0, y: 0, fitted: true },
+    view: views.first_view,
     window: null,
+    tone: views.plain_tone,
     inverted: false,
     mode: "points",
+    beside: null,
+    choosing_beside: false,
     loupe: true,
     lines: "quiet",
   };
@@ -306,7 +334,32 @@ function on_stage(state, size) {
 /** @param {Open} open @param {Size} stage @returns {Open} */
 function fitted(open, stage) {
   if (!open.info || !open.view.fitted || stage.width === 0) return open;
-  return { ...open, view: views.fit(stage, shape_of(open.info)) };
+  return { ...open, view: views.fit(stage, shape_of(open.info), open.view) };
+}
+
+/** The window that the picture is first shown with. @param {Pick<Open, "info">} open @returns {Window} */
+export const came_window = ({ info }) => info?.window ?? whole_photo;
+
+/** @param {Open} open are its greys other than it came with? */
+export function greys_changed(open) {
+  const { window, tone, inverted } = open;
+  return inverted || tone.gamma !== 1 || tone.local !== 0 || (window !== null && !views.same_window(window, came_window(open)));
+}
+
+/** @param {Pick<Open, "view">} open */
+export const lies_otherwise = ({ view }) => view.mirrored || view.turn !== 0;
+
+/** What is worth keeping of how the picture is looked at; null when it is looked at as it came.
+ * @param {Open} open */
+export function look_of(open) {
+  const { window, tone, inverted, view } = open;
+  if (!greys_changed(open) && !lies_otherwise(open)) return null;
+  return { window, tone, inverted, turn: view.turn, mirrored: view.mirrored };
+}
+
+/** @param {Open} open @param {ReturnType<typeof views.look_from>} look @returns {Open} */
+function with_look(open, { window, tone, inverted, turn, mirrored }) {
+  return { ...open, window: window ?? open.window, tone, inverted, view: { ...open.view, turn, mirrored } };
 }
 
 /** @param {PictureInfo} info @returns {import("./view.js").Shape} */
@@ -377,6 +430,27 @@ export function asked_in(state) {
 export function asking_in(state) {
   if (!state.open?.loaded || state.open.confirming || state.open.found.picking) return null;
   return points.asking(state.open.points, asked_in(state));
+}
+
+/** Where the landmark asked for is proposed or should be; null while nobody can say. @param {State} state */
+export function expected_in(state) {
+  const [asked, protocol, entry] = [asking_in(state), protocol_of(state), entry_of(state)];
+  const aspect = state.drawings[protocol?.schematic ?? ""];
+  const { open } = state;
+  if (!asked || !protocol || !entry || !aspect || !open?.info) return null;
+  const { toward } = entry;
+  const proposed = proposed_in(state);
+  const expected = expected_place(asked, protocol.landmarks, { ...proposed, ...open.points.now.landmarks },
+    { aspect, toward, pixel_aspect: shape_of(open.info).aspect });
+  return expected && { ...expected, ...proposed[asked.id] };
+}
+
+/** Which way is which on the stage; null until it is known. @param {State} state */
+export function ways_in(state) {
+  const { open } = state;
+  const entry = open?.loaded && !open.confirming ? entry_of(state) : null;
+  const date = (open?.beside && visit_of(state)?.date) ?? "";
+  return entry && open && ways_of(entry, protocol_of_entry(state, entry), open.view, date);
 }
 
 /**

@@ -138,9 +138,9 @@
  *
  * @typedef {object} CalibrationSaid
  * @property {boolean} has_scale
- * @property {number} pixel_mm width of a pixel; without a scale a guess, never shown
  * @property {string} sentence
  * @property {number} relative_uncertainty
+ * @property {[number, number]} [pixel_mm] width and height of a pixel; absent without a scale
  * @property {string[]} [cautions]
  * @property {string[]} conflicts
  *

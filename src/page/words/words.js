@@ -1,4 +1,5 @@
 /** Every sentence of the page. Words a practice may change come from the program instead. */
+import { day } from "./numbers.js";
 
 /** @param {number} n @param {string} one @param {string} many */
 const count = (n, one, many) => `${n} ${n === 1 ? one : many}`;
@@ -346,7 +347,7 @@ export const words = {
     points: "Points",
     points_hint: "Tap places a point, drag moves a point or the picture",
     brightness: "Brightness",
-    brightness_hint: "Drag up for brighter, sideways for contrast (B; right-drag)",
+    brightness_hint: "Brightness, contrast, gamma, local contrast (B). Drag up for brighter, sideways for contrast; at any time with the right button",
     larger: "Larger",
     smaller: "Smaller",
     fit: "Fit",
@@ -358,9 +359,56 @@ export const words = {
     settles_hint: "Points settle on the edge that is near. Hold Shift to place one just where you put it",
     lines: "Lines",
     lines_hint: "Show all construction lines, or only those of the chosen number",
-    invert: "Invert",
+    changed: "Changed.",
+    follow: "Follow",
+    follow_hint: "Each next point comes up near to where it should be (F)",
+    beside: "Beside",
+    beside_hint: "Left and right, or before and after, side by side (V)",
+    turning: "Turn",
+    turning_hint: "Turn or mirror the picture, for the eye alone (T)",
     keys: "Keys",
     panel: "Panel",
+  },
+
+  greys: {
+    title: "Greys of the picture",
+    brightness: "Brightness",
+    contrast: "Contrast",
+    gamma: "Middle greys (gamma)",
+    local: "Local contrast",
+    invert: "Black for white",
+    back: "As it came",
+    window: (/** @type {number} */ n) => `Window ${n}`,
+  },
+  beside: {
+    title: "A second picture beside it",
+    which: "Beside it:",
+    none: "nothing",
+    nothing: "This horse has no other picture of this view yet.",
+    mirror: "Mirror the second",
+    same_scale: "Both move together, millimetre for millimetre.",
+    no_scale: "Both move together. One has no scale: they are shown equally wide.",
+    label: "Second picture, moves with the first.",
+  },
+  lie: {
+    title: "How the picture lies",
+    left: "Quarter left",
+    right: "Quarter right",
+    fine: "A little",
+    degrees: (/** @type {number} */ turn) => ` ${turn < 0 ? "\u2212" : ""}${Math.abs(turn).toFixed(1)}°`,
+    mirror: "Mirror",
+    upright: "As it was taken",
+    mirrored: "Mirrored.",
+    mirrored_means: "Left and right are exchanged on this screen only; points, numbers and paper stay as the picture was taken.",
+    mirror_back: "Mirror back",
+  },
+  ways: {
+    ends: {
+      toe: "toe (dorsal)", heel: "heel (palmar)", front: "front", back: "back",
+      outer: "outer (lateral)", inner: "inner (medial)",
+    },
+    sides: { left: "on the left", right: "on the right", top: "above", bottom: "below" },
+    mirrored: "mirrored",
   },
 
   keys: {
@@ -376,8 +424,17 @@ export const words = {
       ["+ and \u2212", "larger, smaller"],
       ["0 and 1", "whole picture, one to one"],
       ["Space and drag", "move the picture"],
-      ["B", "brightness mode; then the arrows change it"],
-      ["I", "invert black and white"],
+      ["B", "greys: the arrows or a drag change them; B again puts the strip away"],
+      ["G, Shift+G", "middle greys brighter, darker"],
+      ["C, Shift+C", "more, less local contrast"],
+      ["I", "black for white"],
+      ["R", "greys as the picture came"],
+      ["T", "turning: the arrows or a drag turn it; T again puts the strip away"],
+      ["Q, Shift+Q", "turn by a quarter, right or left"],
+      ["M", "mirror left for right, for the eye alone"],
+      ["U", "upright, as it was taken"],
+      ["F", "each next point comes up near to where it should be, or not"],
+      ["V", "another picture of the horse beside it"],
       ["L", "loupe on and off"],
       ["Esc", "let go of the chosen point"],
     ],
@@ -463,4 +520,19 @@ export function word(table, key) {
 export function worded_for(limb, text) {
   if (!limb.endsWith("hind")) return text;
   return text.replaceAll("palmar", "plantar").replaceAll("Palmar", "Plantar").replaceAll("MC3", "MT3");
+}
+
+/** What lies at an end of the stage. @param {import("../state/ways.js").Ways} ways @param {import("../state/ways.js").What} what */
+export const way_words = (ways, what) => worded_for(ways.limb, words.ways.ends[what]);
+
+/** Which foot is shown, with the letter that the film should bear. @param {import("../state/ways.js").Ways} ways */
+export function which_foot({ limb, date, mirrored }) {
+  return [limb.charAt(0).toUpperCase(), word(words.limbs, limb), date && day(date), mirrored && words.ways.mirrored].filter(Boolean).join(" · ");
+}
+
+/** For who can't see the stage. @param {import("../state/ways.js").Ways | null} ways */
+export function ways_said(ways) {
+  if (!ways) return "";
+  const ends = ways.ends.map(({ what, end }) => `${way_words(ways, what)} ${words.ways.sides[end]}`);
+  return `${which_foot(ways)}: ${ends.join(", ")}.`;
 }

@@ -1,0 +1,28 @@
+/**
+ * The words at the edges of the stage: which way is which, and in a corner which foot it is.
+ * @typedef {import("../state/types.js").Spot} Spot
+ * @typedef {import("../state/view.js").Size} Size
+ */
+import { way_words, which_foot } from "../words/words.js";
+import { write } from "./labels.js";
+
+/** @param {CanvasRenderingContext2D} to @param {import("../state/ways.js").Ways} ways
+ * @param {Size} stage @param {import("./ink.js").Inks} inks */
+export function paint_ways(to, ways, stage, inks) {
+  const corner = { x: stage.width, y: stage.height };
+  for (const { what, end } of ways.ends) write(to, way_words(ways, what), corner, "middle", inks, along(end, stage));
+  write(to, which_foot(ways), corner, "right", inks, corners(stage));
+}
+
+/** From its middle outwards. @param {import("../state/ways.js").End} end @param {Size} stage @returns {Spot[]} */
+function along(end, { width, height }) {
+  const upright = end === "left" || end === "right";
+  const depth = { left: 0, right: width, top: 0, bottom: height }[end];
+  const shares = Array.from({ length: 21 }, (_, n) => 0.5 + ((n % 2 === 0 ? 1 : -1) * Math.ceil(n / 2)) / 22);
+  return shares.map((share) => (upright ? { x: depth, y: share * height } : { x: share * width, y: depth }));
+}
+
+/** @param {Size} stage @returns {Spot[]} */
+const corners = ({ width, height }) => [
+  { x: width, y: height }, { x: width, y: 0 }, { x: 0, y: 0 }, { x: 0, y: height },
+];
