@@ -63,8 +63,8 @@ struct Scatter {
 /// (1 / sqrt(2 (n - 1))), from 5 only to 35 %; and ten times one picture is no practice.
 inline constexpr int fewest_repeats = 10;
 inline constexpr int fewest_pictures = 5;
-/// Own spreads aren't believed below this: about a pixel of a film. Two placings on the same pixel,
-/// or snapped to the same edge, are not without error.
+/// Own spreads aren't believed below this: about a pixel of a film. Two placings on the same pixel
+/// are not without error.
 inline constexpr double smallest_own_spread_mm = 0.1;
 
 struct OwnSpread {

@@ -39,7 +39,8 @@ template <class F> struct CircleItem {
 /// An open path, for arcs of angles and outlines.
 template <class F> struct PathItem { std::vector<Point<F>> points; };
 template <class F> struct AreaItem { std::vector<Point<F>> points; };
-/// A landmark: an open mark with an empty middle. `how` is by-hand, suggested, snapped or computed.
+/// A landmark: an open mark with an empty middle. `how` is by-hand, suggested, confirmed, snapped,
+/// on-dot or computed.
 template <class F> struct MarkItem {
   Point<F> at;
   std::string how;

@@ -51,6 +51,8 @@ std::string how_word(measure::Placement how) {
   switch (how) {
   case measure::Placement::suggested:
     return "suggested";
+  case measure::Placement::confirmed:
+    return "confirmed";
   case measure::Placement::snapped:
     return "snapped";
   case measure::Placement::on_dot:

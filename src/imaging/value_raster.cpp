@@ -10,13 +10,13 @@
 namespace pritchel::imaging {
 namespace {
 
-cv::Mat luminance(const Picture& photo) {
+cv::Mat luminance(const Picture& photo, const cv::Rect& part) {
   const cv::Mat rgb(photo.rows,
                     photo.columns,
                     CV_8UC3,
                     const_cast<std::uint8_t*>(photo.rgb.data())); // NOLINT: only read
   cv::Mat grey, raster;
-  cv::cvtColor(rgb, grey, cv::COLOR_RGB2GRAY);
+  cv::cvtColor(rgb(part), grey, cv::COLOR_RGB2GRAY);
   grey.convertTo(raster, CV_32F);
   return raster;
 }
@@ -32,14 +32,20 @@ std::vector<float> values_of_samples(const Picture& radiograph) {
 } // namespace
 
 cv::Mat value_raster(const Picture& picture) {
+  return value_raster(picture, {0, 0, picture.columns, picture.rows});
+}
+
+cv::Mat value_raster(const Picture& picture, const cv::Rect& part) {
   if (picture.kind == PictureKind::photo)
-    return luminance(picture);
+    return luminance(picture, part);
   const auto table = values_of_samples(picture);
-  cv::Mat raster(picture.rows, picture.columns, CV_32F);
-  auto sample = picture.samples.begin();
-  for (int y = 0; y < raster.rows; ++y)
-    for (int x = 0; x < raster.cols; ++x)
+  cv::Mat raster(part.size(), CV_32F);
+  for (int y = 0; y < part.height; ++y) {
+    auto sample = picture.samples.begin() +
+                  static_cast<std::ptrdiff_t>(part.y + y) * picture.columns + part.x;
+    for (int x = 0; x < part.width; ++x)
       raster.at<float>(y, x) = table[*sample++];
+  }
   return raster;
 }
 

@@ -15,6 +15,9 @@ namespace pritchel::imaging {
 /// luminance.
 [[nodiscard]] cv::Mat value_raster(const Picture& picture);
 
+/// The same of a part that lies within the picture.
+[[nodiscard]] cv::Mat value_raster(const Picture& picture, const cv::Rect& part);
+
 /// Between the four pixels round the place; nothing outside.
 [[nodiscard]] std::optional<double> value_at(const cv::Mat& raster, const ImagePoint& at);
 

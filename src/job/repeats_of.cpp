@@ -31,11 +31,13 @@ std::vector<ReadingEntry> independent(const std::vector<ReadingEntry>& readings)
   return found;
 }
 
-/// In the frame of `frame`; a point that the program suggested and nobody confirmed is nobody's.
+/// In the frame of `frame`. Where the program had its hand in a point, two readers differ less than
+/// they would by themselves, so that it tells nothing about them.
 Placed<double> placed_in(measure::Reading frame, const ReadingEntry& reading) {
   frame.landmarks = reading.landmarks;
-  std::erase_if(frame.landmarks,
-                [](const auto& each) { return each.how == measure::Placement::suggested; });
+  std::erase_if(frame.landmarks, [](const auto& each) {
+    return each.how != measure::Placement::by_hand && each.how != measure::Placement::on_dot;
+  });
   return measure::placed(frame);
 }
 

@@ -17,8 +17,9 @@ namespace pritchel::measure {
 enum class Placement {
   by_hand,
   suggested, ///< by the program, and not confirmed by a person
-  snapped,
-  on_dot ///< on a stick-on dot that was found, and confirmed by a person
+  confirmed, ///< where the program proposed it, and a person said that it lies right there
+  snapped,   ///< by hand, then moved by the program onto the edge that is near
+  on_dot     ///< on a stick-on dot that was found, and confirmed by a person
 };
 
 struct Landmark {
@@ -70,5 +71,8 @@ struct Spread {
 /// By landmark id. A landmark without an entry has a round spread of `unlisted_spread_mm`.
 using Spreads = std::map<std::string, Spread, std::less<>>;
 inline constexpr double unlisted_spread_mm = 2.0;
+/// A confirmed proposal is less sure than a point of one's own: whoever is shown a place tends to
+/// agree with it. Own estimate, no source.
+inline constexpr double confirmed_spread_ratio = 1.5;
 
 } // namespace pritchel::measure

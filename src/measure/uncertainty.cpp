@@ -62,7 +62,8 @@ Covariance placement_covariance(const Reading& reading,
                                 const Spreads& spreads,
                                 std::string_view landmark,
                                 Placement how) {
-  const double unit = plane_units_per_mm(reading.calibration);
+  const double unit = plane_units_per_mm(reading.calibration) *
+                      (how == Placement::confirmed ? confirmed_spread_ratio : 1);
   const auto spread = spreads.find(landmark);
   if (spread == spreads.end())
     return along_direction(unlisted_spread_mm * unit, unlisted_spread_mm * unit, {1, 0});

@@ -21,14 +21,16 @@ import { Measuring } from "./server/measuring.js";
 import * as memory from "./server/memory.js";
 import { Server, photo_path } from "./server/server.js";
 import { beside_in } from "./state/beside.js";
-import { asking_in, begin, entry_of, expected_in, look_of, next, protocol_of } from "./state/state.js";
+import { asking_in, begin, entry_of, expected_in, is_proposing, look_of, next, protocol_of } from "./state/state.js";
 import { Claim } from "./gestures/claim.js";
 
 const stored_theme = memory.preference("theme");
+const stored_settles = memory.preference("settles");
 /** @type {State} */
 let state = begin({
   reader: memory.preference("reader"),
   theme: stored_theme === "outdoors" ? "outdoors" : "indoors",
+  settles: stored_settles !== "no",
   following: memory.preference("following") !== "no",
 });
 let frame = 0;
@@ -86,9 +88,12 @@ function react(before, after, action) {
   }
   if (after.place.screen === "case" && (after.record?.visits !== before.record?.visits || after.place !== before.place)) load_postures(after);
   if (after.theme !== before.theme) memory.keep_preference("theme", after.theme);
+  if (after.settles !== before.settles) memory.keep_preference("settles", after.settles ? "yes" : "no");
   if (after.tab === "readers" && (before.tab !== "readers" || after.reader !== before.reader)) look_for_readers(after);
   const entry = entry_of(after);
   if (entry !== entry_of(before)) measure(after);
+  if (is_proposing(after) && !(is_proposing(before) && after.open?.digest === before.open?.digest)) propose(after);
+  settle(before, after, action);
   if (after.open?.info && !before.open?.info) load_pixels(after.open, stage);
   if (after.following !== before.following) memory.keep_preference("following", after.following ? "yes" : "no");
   const drawing = protocol_of(after)?.schematic;
@@ -101,7 +106,7 @@ function react(before, after, action) {
   }
 }
 
-const asks_for_next = ["place", "skip", "choose", "also", "points-added", "offers-confirmed", "follow"];
+const asks_for_next = ["place", "confirm", "skip", "choose", "also", "points-added", "offers-confirmed", "follow"];
 
 /** The next point comes up near to where it should be; after the last one the whole picture.
  * @param {State} before @param {State} after */
@@ -209,6 +214,20 @@ function points_changed(before, after, action) {
   if (action.type === "mine-on-top") server.keeper.put_on_top(pending);
   else if (action.type === "take-theirs") server.keeper.drop(of);
   else if (landmarks !== before.points.now.landmarks && action.type !== "reading") server.keeper.keep(pending);
+}
+
+/** @param {State} now */
+async function propose({ place, open }) {
+  const proposals = await server.proposals(place.case_id ?? "", open?.digest ?? "");
+  if (is_proposing(state)) dispatch({ type: "found", digest: open?.digest, found: { proposals } });
+}
+
+/** What the hand let go of settles on an edge.
+ * @param {State} before @param {State} after @param {Action} action */
+function settle(before, after, action) {
+  if (action.type === "stroke-drawn") server.settling.stroke(after, before.open?.found.along ?? "", action.stroke);
+  else if ((action.type === "place" || action.type === "drop") && !action.run && !action.exact && after.settles)
+    server.settling.point(after, action.id);
 }
 
 /** @param {State} now */

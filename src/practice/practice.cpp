@@ -112,6 +112,20 @@ measure::Spreads spreads(const Protocol& protocol) {
   return all;
 }
 
+std::string_view key(Snap snap) {
+  switch (snap) {
+  case Snap::none:
+    return "none";
+  case Snap::edge:
+    return "edge";
+  case Snap::line:
+    return "line";
+  case Snap::circle:
+    return "circle";
+  }
+  return "none";
+}
+
 std::string_view key(Group group) {
   return word(groups, group);
 }

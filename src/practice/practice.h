@@ -23,6 +23,23 @@ enum class Group {
   more   ///< further measurements; never asked for, always there to be placed
 };
 
+/// What a landmark settles on in a picture.
+enum class Snap {
+  none,  ///< placed by eye: a corner, a middle, an edge that no film shows reliably
+  edge,  ///< a smooth edge
+  line,  ///< a straight edge, with the others of it
+  circle ///< a round edge, with the others of it
+};
+
+struct SnapGuide {
+  Snap to = Snap::none;
+  std::string of; ///< a name shared by all landmarks of a line or circle; empty for an edge
+  /// Towards the edge's bright side on the protocol's drawing, y down; nought for a circle, which
+  /// is bright inside.
+  double bright_x = 0;
+  double bright_y = 0;
+};
+
 /// How one landmark is explained and asked for. Texts are the fore wording; measure::worded_for()
 /// makes the hind one.
 struct LandmarkGuide {
@@ -34,6 +51,7 @@ struct LandmarkGuide {
   bool required = true;   ///< optional ones are offered after the required ones
   bool only_shod = false; ///< asked for only when the foot is shod
   Group group = Group::main;
+  SnapGuide snap;
   measure::Spread spread; ///< placement spread of one trained reader; by default an estimate
   int own_repeats = 0;    ///< above 0: `spread` is this practice's own, from so many repeats
   double schematic_x = 0; ///< where it lies on the protocol's drawing, 0..1 from its left
@@ -84,6 +102,9 @@ landmark_title(const Protocol& protocol, std::string_view landmark, measure::Lim
 /// For people: whether the spreads are the default ones or the practice's own, and from how many
 /// repeats.
 [[nodiscard]] std::string spread_sentence(const Protocol& protocol);
+
+/// "none", "edge", "line", "circle"
+[[nodiscard]] std::string_view key(Snap snap);
 
 /// "main", "check", "more": the words of the file format.
 [[nodiscard]] std::string_view key(Group group);

@@ -9,6 +9,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <array>
 
 namespace pritchel::practice {
 namespace {
@@ -101,6 +102,58 @@ Result<void> read_asking(const Node& node, LandmarkGuide& guide) {
   return {};
 }
 
+struct Way {
+  std::string_view word;
+  double x;
+  double y;
+};
+constexpr std::array<Way, 8> ways{{{"up", 0, -1},
+                                   {"down", 0, 1},
+                                   {"left", -1, 0},
+                                   {"right", 1, 0},
+                                   {"up-left", -1, -1},
+                                   {"up-right", 1, -1},
+                                   {"down-left", -1, 1},
+                                   {"down-right", 1, 1}}};
+
+Result<void> read_bright(const Node& node, SnapGuide& snap) {
+  PRITCHEL_TRY(word, node.text("bright"));
+  const auto way =
+      std::find_if(ways.begin(), ways.end(), [&](const Way& each) { return each.word == word; });
+  if (way == ways.end())
+    return node.wrong(fmt::format(R"(has the bright side "{}", which doesn't exist)", word),
+                      "write up, down, left, right, up-left, up-right, down-left or down-right");
+  snap.bright_x = way->x;
+  snap.bright_y = way->y;
+  return {};
+}
+
+Result<void> read_snap(const Node& landmark, LandmarkGuide& guide) {
+  if (!landmark.has("snap"))
+    return {};
+  PRITCHEL_TRY(node, landmark.at("snap"));
+  PRITCHEL_CHECK(node.only({"to", "of", "bright"}));
+  PRITCHEL_TRY(to, node.text("to"));
+  SnapGuide snap;
+  if (to == "edge")
+    snap.to = Snap::edge;
+  else if (to == "line")
+    snap.to = Snap::line;
+  else if (to == "circle")
+    snap.to = Snap::circle;
+  else
+    return node.wrong(fmt::format(R"(settles on "{}", which doesn't exist)", to),
+                      "write edge, line or circle, or leave it out");
+  if (snap.to != Snap::edge) {
+    PRITCHEL_TRY(of, node.text("of"));
+    snap.of = std::move(of);
+  }
+  if (snap.to != Snap::circle)
+    PRITCHEL_CHECK(read_bright(node, snap));
+  guide.snap = std::move(snap);
+  return {};
+}
+
 Result<LandmarkGuide> guide_from(const Node& node) {
   PRITCHEL_CHECK(node.only({"id",
                             "title",
@@ -110,6 +163,7 @@ Result<LandmarkGuide> guide_from(const Node& node) {
                             "required",
                             "only_shod",
                             "group",
+                            "snap",
                             "spread",
                             "spread_with_dot",
                             "schematic_x",
@@ -117,6 +171,7 @@ Result<LandmarkGuide> guide_from(const Node& node) {
   LandmarkGuide guide;
   PRITCHEL_CHECK(read_texts(node, guide));
   PRITCHEL_CHECK(read_asking(node, guide));
+  PRITCHEL_CHECK(read_snap(node, guide));
   PRITCHEL_CHECK(read_spreads(node, guide));
   PRITCHEL_TRY(x, share(node, "schematic_x"));
   PRITCHEL_TRY(y, share(node, "schematic_y"));

@@ -83,6 +83,18 @@ struct ColourWish {
 };
 [[nodiscard]] Result<std::array<ColourWish, 2>> dot_colours_from(const nlohmann::json& value);
 
+/// What is to settle on an edge: {"kind": "point", "at": [x, y]}, {"kind": "line", "stroke": [[x,
+/// y], ...]} or {"kind": "circle", "points": [[x, y], ...]}, each with "reach_px" and, where it is
+/// meant for one, "landmark".
+struct SnapWish {
+  enum class Kind { point, line, circle };
+  Kind kind = Kind::point;
+  std::vector<ImagePoint> points; ///< one; two or more; three or more
+  double reach_px = 0;
+  std::string landmark; ///< may be empty
+};
+[[nodiscard]] Result<SnapWish> snap_wish_from(const nlohmann::json& value);
+
 /// The plan with each line's decision and note from {"lines": [{"decision", "note"}]}; there must
 /// be as many as the plan has.
 [[nodiscard]] Result<Plan> plan_with_decisions(Plan known, const nlohmann::json& decisions);

@@ -280,6 +280,53 @@ Result<std::array<ColourWish, 2>> dot_colours_from(const json& value) {
   });
 }
 
+namespace {
+
+std::optional<SnapWish::Kind> snap_kind_from(std::string_view word) {
+  if (word == "point")
+    return SnapWish::Kind::point;
+  if (word == "line")
+    return SnapWish::Kind::line;
+  if (word == "circle")
+    return SnapWish::Kind::circle;
+  return std::nullopt;
+}
+
+std::vector<ImagePoint> places_at(const Node& node, std::size_t fewest, std::size_t most) {
+  std::vector<ImagePoint> places;
+  node.each(most, [&](const Node& each) {
+    const auto at = numbers_at(each, 2);
+    places.push_back({at[0], at[1]});
+  });
+  if (places.size() < fewest)
+    node.complain("must be at least " + std::to_string(fewest) + " places");
+  return places;
+}
+
+std::vector<ImagePoint> snap_places(const Node& node, SnapWish::Kind kind) {
+  constexpr std::size_t longest_stroke = 2000, most_of_circle = 12;
+  if (kind == SnapWish::Kind::line)
+    return places_at(node.need("stroke"), 2, longest_stroke);
+  if (kind == SnapWish::Kind::circle)
+    return places_at(node.need("points"), 3, most_of_circle);
+  const auto at = numbers_at(node.need("at"), 2);
+  return {{at[0], at[1]}};
+}
+
+} // namespace
+
+Result<SnapWish> snap_wish_from(const json& value) {
+  return read_document(value, [](const Node& node) {
+    constexpr double farthest_reach = 400;
+    SnapWish wish{.kind = node.need("kind").word(
+                      &snap_kind_from, "point, line, circle", SnapWish::Kind::point)};
+    wish.points = snap_places(node, wish.kind);
+    wish.reach_px = node.need("reach_px").number({3, farthest_reach});
+    wish.landmark = node["landmark"].id();
+    return wish;
+  });
+}
+
 Result<PictureEntry> entry_with_settings(PictureEntry known, const json& settings) {
   const bool says_marker = settings.is_object() && settings.contains("hints") &&
                            settings["hints"].is_object() && settings["hints"].contains("marker");

@@ -29,8 +29,9 @@ measure::Landmark landmark_at(const std::string& id, const Node& node) {
   }
   return {.id = id,
           .at = {node.need("x").number(anywhere), node.need("y").number(anywhere)},
-          .how = node["how"].word(
-              &placement_from, "by-hand, suggested, snapped, on-dot", measure::Placement::by_hand)};
+          .how = node["how"].word(&placement_from,
+                                  "by-hand, suggested, confirmed, snapped, on-dot",
+                                  measure::Placement::by_hand)};
 }
 
 ReadingEntry reading_at(const Node& node) {

@@ -10,8 +10,9 @@ using measure::SidesChecked;
 using ScaleKind = imaging::ScaleStatement::Kind;
 
 constexpr Words<PictureSide, 2> sides{{{PictureSide::left, "left"}, {PictureSide::right, "right"}}};
-constexpr Words<Placement, 4> placements{{{Placement::by_hand, "by-hand"},
+constexpr Words<Placement, 5> placements{{{Placement::by_hand, "by-hand"},
                                           {Placement::suggested, "suggested"},
+                                          {Placement::confirmed, "confirmed"},
                                           {Placement::snapped, "snapped"},
                                           {Placement::on_dot, "on-dot"}}};
 constexpr Words<SidesChecked, 2> checks{

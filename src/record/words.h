@@ -14,7 +14,7 @@ namespace pritchel::record {
 
 /// "left", "right"
 [[nodiscard]] std::string_view key(PictureSide side);
-/// "by-hand", "suggested", "snapped", "on-dot"
+/// "by-hand", "suggested", "confirmed", "snapped", "on-dot"
 [[nodiscard]] std::string_view key(measure::Placement how);
 /// "no", "by-person"
 [[nodiscard]] std::string_view key(measure::SidesChecked checked);

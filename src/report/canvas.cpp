@@ -173,6 +173,8 @@ struct Canvas::Library {
         to({at.x + dx * r, at.y + dy * r});
       }
     } else if (how == "snapped") {
+      cairo_rectangle(cr, pt(at.x - r), pt(at.y - r), pt(2 * r), pt(2 * r));
+    } else if (how == "confirmed") {
       move({at.x, at.y - r});
       path({{at.x + r, at.y}, {at.x, at.y + r}, {at.x - r, at.y}});
       cairo_close_path(cr);

@@ -45,8 +45,10 @@ void key(Layout& layout, const PictureSheet& sheet) {
   };
   if (used(measure::Placement::by_hand))
     mark("by-hand", "placed by hand");
+  if (used(measure::Placement::confirmed))
+    mark("confirmed", "proposed, confirmed");
   if (used(measure::Placement::snapped))
-    mark("snapped", "snapped");
+    mark("snapped", "settled on an edge");
   if (used(measure::Placement::on_dot))
     mark("on-dot", "on a stick-on dot");
   if (used(measure::Placement::suggested))
@@ -99,6 +101,28 @@ void remarks(Layout& layout, const PictureSheet& sheet) {
              type::note);
   for (const auto& note : sheet.picture.notes)
     sentence("Picture: " + note, type::note);
+}
+
+/// How many points came about in which way, and who answers for them.
+std::string placed_sentence(const PictureSheet& sheet) {
+  const auto count = [&](measure::Placement how) {
+    return std::count_if(sheet.reading.landmarks.begin(),
+                         sheet.reading.landmarks.end(),
+                         [&](const auto& each) { return each.how == how; });
+  };
+  std::string text;
+  const auto add = [&](measure::Placement how, const std::string& words) {
+    if (const auto n = count(how); n > 0)
+      text += (text.empty() ? "Points: " : ", ") + std::to_string(n) + " " + words;
+  };
+  add(measure::Placement::confirmed,
+      "proposed by the program and confirmed by " +
+          (sheet.reading.reader.empty() ? std::string("the reader") : sheet.reading.reader));
+  add(measure::Placement::snapped, "placed by hand and settled on an edge");
+  add(measure::Placement::on_dot, "on stick-on dots");
+  add(measure::Placement::by_hand, "placed by hand");
+  add(measure::Placement::suggested, "proposed and not confirmed, which count for nothing");
+  return text + ".";
 }
 
 std::string spreads_sentence(const PictureSheet& sheet) {
@@ -167,7 +191,7 @@ void below_picture(Layout& layout, const PictureSheet& sheet) {
   flow.skip(2);
   if (const auto flexion = flexion_sentence(layout.input, sheet); !flexion.empty())
     flow.paragraph(flexion, type::note);
-  flow.paragraph(spreads_sentence(sheet), type::fine);
+  flow.paragraph(placed_sentence(sheet) + " " + spreads_sentence(sheet), type::fine);
   flow.paragraph(
       "Gauges: tick the value, whisker its 95 % interval, pale bar the reference band, "
       "hollow tick the last visit. Grey: can't tell. \u25b3, \u25cb: see the check of that "

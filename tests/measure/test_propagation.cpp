@@ -142,6 +142,13 @@ TEST_CASE("a spread across and along a line is an ellipse along that line", "[me
   CHECK(round.xy == Approx(0).margin(1e-12));
   const auto unlisted = placement_covariance(reading, at, {}, "p3-tip");
   CHECK(unlisted.xx == Approx(unlisted_spread_mm * unlisted_spread_mm));
+  // A proposal taken over is less sure than a point of one's own, in every direction alike.
+  const auto taken_over =
+      placement_covariance(reading, at, spreads, "p3-tip", Placement::confirmed);
+  const double wider = confirmed_spread_ratio * confirmed_spread_ratio;
+  CHECK(taken_over.xx == Approx(wider * along.xx));
+  CHECK(taken_over.xy == Approx(wider * along.xy));
+  CHECK(taken_over.yy == Approx(wider * along.yy));
 }
 
 // Truth: JCGM 100:2008 (GUM), H.2, five sets of V, I and phi measured together: R 127.732 +- 0.071,

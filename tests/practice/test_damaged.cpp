@@ -97,6 +97,15 @@ TEST_CASE("a damaged protocol is refused by file and path", "[practice]") {
        [](json& j) {
          j["landmarks"][3]["spread_with_dot"] = {{"across_mm", 31}, {"along_mm", 31}};
        }},
+      {side,
+       "landmarks[2].snap settles on \"wall\"",
+       [](json& j) { j["landmarks"][2]["snap"]["to"] = "wall"; }},
+      {side,
+       "landmarks[2].snap has the bright side \"toeward\"",
+       [](json& j) { j["landmarks"][2]["snap"]["bright"] = "toeward"; }},
+      {side,
+       "landmarks[2].snap lacks \"of\"",
+       [](json& j) { j["landmarks"][2]["snap"].erase("of"); }},
       {side, "an \"id\" that isn't one", [](json& j) { j["id"] = "From the side"; }},
       {side, "the legs \"both\"", [](json& j) { j["legs"] = "both"; }},
       {side, "lacks \"schematic_width_mm\"", [](json& j) { j.erase("schematic_width_mm"); }},

@@ -1,4 +1,5 @@
-/** Drags a point. The hand may take it beside itself: the distance at the start is kept. */
+/** Drags a point; a proposed one becomes placed by it. The hand may take it beside itself: the distance at the start is kept. */
+import { proposed_in } from "../state/state.js";
 import { Gesture, by, reach, tremble } from "./gesture.js";
 
 export class Drag extends Gesture {
@@ -15,7 +16,7 @@ export class Drag extends Gesture {
     const mode = ground.state().open?.mode;
     if (event.button !== 0 || mode !== "points" || ground.held.space || !ground.claim.free) return false;
     const id = ground.mark_at(at, reach(event));
-    const landmark = id === null ? undefined : ground.state().open?.points.now.landmarks[id];
+    const landmark = id === null ? undefined : this.#at(id);
     if (id === null || !landmark) return false;
     const p = ground.to_screen(landmark);
     this.id = id;
@@ -37,8 +38,20 @@ export class Drag extends Gesture {
     }
     const aim = { x: at.x + this.offset.x, y: at.y + this.offset.y };
     const to = ground.to_picture(aim);
-    ground.dispatch({ type: "move", id: this.id, ...to, run: this.run });
+    const placed = ground.state().open?.points.now.landmarks[this.id];
+    ground.dispatch({ type: placed ? "move" : "place", id: this.id, ...to, run: this.run });
     ground.look({ aim, hand: at, by: by(event) });
+  }
+
+  /** A point, or one that the program proposes. @param {string} id */
+  #at(id) {
+    const open = this.ground.state().open;
+    return open?.points.now.landmarks[id] ?? proposed_in(this.ground.state())[id];
+  }
+
+  /** @override @param {PointerEvent} event */
+  ends(event) {
+    if (this.moving) this.ground.dispatch({ type: "drop", id: this.id, exact: event.shiftKey });
   }
 
   /** @override */

@@ -2,7 +2,7 @@
  * The picture by keyboard alone. Keys on the stage act while it has the focus; undo and redo act on
  * the whole picture screen unless somebody writes in a field.
  */
-import { asked_in, asking_in } from "../state/state.js";
+import { asked_in, asking_in, proposed_in } from "../state/state.js";
 import { neighbour } from "../state/points.js";
 import { middle_of, pan, regrade, reveal, zoom } from "../state/view.js";
 
@@ -86,7 +86,7 @@ export class Keys {
     const scaled = (/** @type {number} */ factor) =>
       dispatch({ type: "view", view: zoom(open.view, factor, middle) });
     switch (event.key) {
-      case "Enter": return this.#place(middle);
+      case "Enter": return this.#place(middle, event.shiftKey);
       case "Tab": return this.#tab(event.shiftKey ? -1 : 1);
       case " ": this.ground.held.space = true; return true;
       case "Delete": case "Backspace": return this.#remove();
@@ -120,10 +120,13 @@ export class Keys {
     }
   }
 
-  /** @param {import("./gesture.js").Spot} at */
-  #place(at) {
-    const asked = asking_in(this.ground.state());
-    if (asked) this.ground.dispatch({ type: "place", id: asked.id, ...this.ground.to_picture(at) });
+  /** Confirms what is proposed, else places in the middle of the view.
+   * @param {import("./gesture.js").Spot} at @param {boolean} exact */
+  #place(at, exact) {
+    const { state, dispatch, to_picture } = this.ground;
+    const asked = asking_in(state());
+    if (asked && proposed_in(state())[asked.id] && !exact) dispatch({ type: "confirm", id: asked.id });
+    else if (asked) dispatch({ type: "place", id: asked.id, ...to_picture(at), exact });
     return asked !== null;
   }
 

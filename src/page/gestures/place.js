@@ -45,7 +45,7 @@ export class Place extends Gesture {
 
   /** @override @param {PointerEvent} event @param {import("./gesture.js").Spot} at */
   ends(event, at) {
-    if (this.aiming) this.#place(at);
+    if (this.aiming) this.#place(event, at);
     else if (!this.moved && this.ground.claim.takes === this.takes) this.#tap(event, at);
   }
 
@@ -56,8 +56,9 @@ export class Place extends Gesture {
     const asked = asking_in(ground.state());
     const exact = by(event) === "mouse" ? 4 : 6;
     const id = ground.mark_at(at, asked ? exact : 4 * exact);
-    if (id !== null) ground.dispatch({ type: "select", id });
-    else if (asked) this.#place(at);
+    if (id !== null && ground.state().open?.points.now.landmarks[id]) ground.dispatch({ type: "select", id });
+    else if (id !== null && id !== asked?.id) ground.dispatch({ type: "choose", id });
+    else if (asked) this.#place(event, at);
     else this.#light(at);
   }
 
@@ -68,10 +69,10 @@ export class Place extends Gesture {
     dispatch({ type: "picked", at: to_picture(at), reach: Math.hypot(far.x, far.y) });
   }
 
-  /** @param {import("./gesture.js").Spot} at */
-  #place(at) {
+  /** @param {PointerEvent} event @param {import("./gesture.js").Spot} at */
+  #place(event, at) {
     const asked = asking_in(this.ground.state());
-    if (asked) this.ground.dispatch({ type: "place", id: asked.id, ...this.ground.to_picture(at) });
+    if (asked) this.ground.dispatch({ type: "place", id: asked.id, ...this.ground.to_picture(at), exact: event.shiftKey });
   }
 
   /** @param {import("./gesture.js").Spot} at */

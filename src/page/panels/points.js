@@ -26,21 +26,22 @@ export function points(wishes) {
       const asking = asking_in(state)?.id ?? "";
       for (const { wants, fresh, shown } of parts) {
         const mine = () => asked_in(state).filter((each) => wants.includes(want_of(each)));
-        const changed = fresh([open.points, entry, state.practice, asking], () =>
-          mine().map((guide) => line(wishes, open.points, guide, entry.limb, asking)));
+        const changed = fresh([open.points, open.found.proposals, entry, state.practice, asking], () =>
+          mine().map((guide) => line(wishes, open, guide, entry.limb, asking)));
         if (changed) for (const each of shown) show(each, mine().length > 0);
       }
     },
   };
 }
 
-/** @param {import("./panel.js").Wishes} wishes @param {import("../state/points.js").Points} points
+/** @param {import("./panel.js").Wishes} wishes @param {import("../state/state.js").Open} open
  * @param {import("../state/types.js").LandmarkGuide} guide @param {string} limb @param {string} asking */
-function line(wishes, points, guide, limb, asking) {
+function line(wishes, { points, found }, guide, limb, asking) {
   const { id } = guide;
+  const proposed = Boolean(found.proposals[id]);
   const placed = Boolean(points.now.landmarks[id]);
   const want = want_of(guide);
-  const state = placed ? "placed" : points.now.skipped.includes(id) ? "skipped" : want === "required" ? "open" : want;
+  const state = placed ? "placed" : points.now.skipped.includes(id) ? "skipped" : proposed ? "proposed" : want === "required" ? "open" : want;
   const chosen = placed ? id === points.selected : id === asking;
   const act = () => wishes.dispatch(placed ? { type: "select", id } : { type: "choose", id });
   return h("li", { "data-state": state, "data-id": id, class: chosen ? "chosen" : "" },

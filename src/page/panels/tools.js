@@ -1,8 +1,8 @@
 /** The strip of tools at the picture's edge, where a thumb can reach it. */
-import { greys_changed, lies_otherwise } from "../state/state.js";
+import { greys_changed, is_radiograph, lies_otherwise } from "../state/state.js";
 import { middle_of, zoom } from "../state/view.js";
 import { words } from "../words/words.js";
-import { h, svg } from "./dom.js";
+import { h, show, svg } from "./dom.js";
 
 /** Strokes of each sign in a square of 24. @type {Record<string, string>} */
 const signs = {
@@ -14,6 +14,7 @@ const signs = {
   undo: "M8 5L4 9l4 4M4 9h10a5 5 0 0 1 0 10h-3",
   redo: "M16 5l4 4-4 4M20 9H10a5 5 0 0 0 0 10h3",
   loupe: "M10.5 4a6.5 6.5 0 1 0 0 13a6.5 6.5 0 1 0 0-13M15.2 15.2L20.5 20.5",
+  settles: "M3 17C8 17 9 8 21 8M9 19.5v-5M6.5 17h5",
   lines: "M4 19L18 5M4 19h16",
   turning: "M19.5 12a7.5 7.5 0 1 1-2.2-5.3M17.5 2.5v4.4h-4.4",
   beside: "M3.5 5h7.5v14H3.5zM13 5h7.5v14H13z",
@@ -44,6 +45,7 @@ export function tools(wishes) {
     undo: tool("undo", w.undo, () => dispatch({ type: "undo" })),
     redo: tool("redo", w.redo, () => dispatch({ type: "redo" })),
     loupe: tool("loupe", w.loupe, () => dispatch({ type: "loupe" })),
+    settles: tool("settles", w.settles, () => dispatch({ type: "settles" }), w.settles_hint),
     lines: tool("lines", w.lines, () => dispatch({ type: "lines" }), w.lines_hint),
     keys: tool("keys", w.keys, () => dispatch({ type: "keys" })),
     panel: tool("panel", w.panel, () => dispatch({ type: "drawer" })),
@@ -51,12 +53,15 @@ export function tools(wishes) {
   const element = h("div", { class: "tools", role: "toolbar", "aria-label": words.tools.points }, Object.values(buttons));
   return {
     element,
-    update({ open, drawer, following }) {
+    update(now) {
+      const { open, drawer, following } = now;
       if (!open) return;
       press(buttons.points, open.mode === "points");
       press(buttons.brightness, open.mode === "brightness");
       press(buttons.follow, following);
       press(buttons.loupe, open.loupe);
+      press(buttons.settles, now.settles);
+      show(buttons.settles, is_radiograph(now));
       press(buttons.lines, open.lines === "quiet");
       press(buttons.turning, open.mode === "turning");
       mark_changed(buttons.brightness, w.brightness_hint, greys_changed(open));

@@ -1,12 +1,13 @@
 /**
  * What the program saw and nobody has confirmed: dashed, and never in the outline of a placed
- * landmark. Card corners are small squares, balls numbered rings, offered landmarks tilted squares
- * with a question mark.
+ * landmark. Card corners are small squares, balls numbered rings, offered and proposed
+ * landmarks tilted squares.
  * @typedef {import("./transform.js").Transform} Transform
  * @typedef {import("./ink.js").Inks} Inks
  * @typedef {import("../state/types.js").Spot} Spot
  */
 import { write } from "./labels.js";
+import { diamond } from "./marks.js";
 
 /**
  * @param {CanvasRenderingContext2D} to @param {import("../state/found.js").Found} found
@@ -16,6 +17,7 @@ export function paint_found(to, found, titles, transform, inks) {
   for (const each of found.card?.corners ?? []) square(to, transform.to_screen(each), inks);
   found.balls.forEach((each, n) => ball(to, each, n, n === found.ball, transform, inks));
   for (const each of found.colours) if (each) ring(to, transform.to_screen(each), 9, [2, 2], 1.6, inks);
+  stroke(to, found.stroke.map((each) => transform.to_screen(each)), inks);
   for (const each of found.offers) {
     const p = transform.to_screen(each);
     tilted(to, p, 11, inks);
@@ -23,11 +25,26 @@ export function paint_found(to, found, titles, transform, inks) {
   }
 }
 
+/** What the program proposes; the one asked for is larger.
+ * @param {CanvasRenderingContext2D} to @param {Readonly<Record<string, Spot>>} proposals
+ * @param {string} asked @param {Transform} transform @param {Inks} inks */
+export function paint_proposals(to, proposals, asked, transform, inks) {
+  for (const [id, at] of Object.entries(proposals)) tilted(to, transform.to_screen(at), id === asked ? 13 : 7, inks);
+}
+
 /** A broad ring about each place: these are the points that a check looks at.
  * @param {CanvasRenderingContext2D} to @param {Spot[]} places @param {Transform} transform
  * @param {Inks} inks */
 export function ring_points(to, places, transform, inks) {
   for (const each of places) ring(to, transform.to_screen(each), 17, [], 2.6, inks);
+}
+
+/** Along an edge, as the hand draws it. @param {CanvasRenderingContext2D} to @param {Spot[]} path
+ * @param {Inks} inks */
+function stroke(to, path, inks) {
+  to.beginPath();
+  path.forEach(({ x, y }, n) => (n === 0 ? to.moveTo(x, y) : to.lineTo(x, y)));
+  strokes(to, [6, 4], 1.8, inks);
 }
 
 /** @param {CanvasRenderingContext2D} to @param {Spot} p @param {Inks} inks */
@@ -58,11 +75,7 @@ function ring(to, p, r, dash, weight, inks) {
 /** @param {CanvasRenderingContext2D} to @param {Spot} p @param {number} r @param {Inks} inks */
 function tilted(to, p, r, inks) {
   to.beginPath();
-  to.moveTo(p.x, p.y - r);
-  to.lineTo(p.x + r, p.y);
-  to.lineTo(p.x, p.y + r);
-  to.lineTo(p.x - r, p.y);
-  to.closePath();
+  diamond(to, p, r);
   strokes(to, [4, 3], 1.8, inks);
 }
 

@@ -30,6 +30,7 @@ export function paint_marks(to, landmarks, selected, title, transform, inks) {
 function mark(to, landmark, p, r, inks) {
   to.beginPath();
   if (landmark.how === "snapped") to.rect(p.x - r, p.y - r, 2 * r, 2 * r);
+  else if (landmark.how === "confirmed") diamond(to, p, r);
   else to.ellipse(p.x, p.y, r, r, 0, 0, 2 * Math.PI);
   if (landmark.how === "on-dot") {
     to.moveTo(p.x + 0.6 * r, p.y);
@@ -50,9 +51,19 @@ function mark(to, landmark, p, r, inks) {
   to.setLineDash([]);
 }
 
+/** @param {CanvasRenderingContext2D} to @param {{x: number, y: number}} p @param {number} r */
+export function diamond(to, p, r) {
+  to.moveTo(p.x, p.y - r);
+  to.lineTo(p.x + r, p.y);
+  to.lineTo(p.x, p.y + r);
+  to.lineTo(p.x - r, p.y);
+  to.closePath();
+}
+
 /**
  * The landmark under a screen place; the selected one wins among those in reach.
- * @param {Landmarks} landmarks @param {Transform} transform @param {{x: number, y: number}} at
+ * @param {Readonly<Record<string, {x: number, y: number}>>} landmarks @param {Transform} transform
+ * @param {{x: number, y: number}} at
  * @param {number} reach screen px @param {string | null} selected
  */
 export function mark_at(landmarks, transform, at, reach, selected) {

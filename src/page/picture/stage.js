@@ -5,9 +5,9 @@
  * @typedef {import("../state/types.js").Spot} Spot
  */
 import { is_marker } from "../state/points.js";
-import { entry_of, asked_in, pair_in, shape_of, ways_in } from "../state/state.js";
+import { asked_in, asking_in, entry_of, pair_in, proposed_in, shape_of, ways_in } from "../state/state.js";
 import { worded_for } from "../words/words.js";
-import { paint_found, ring_points } from "./found.js";
+import { paint_found, paint_proposals, ring_points } from "./found.js";
 import { inks_of } from "./ink.js";
 import { hull_of, paint_labels } from "./labels.js";
 import { paint_loupe, radius } from "./loupe.js";
@@ -54,7 +54,7 @@ export class Stage {
     const transform = this.transform(state);
     if (!transform || !state.open) return null;
     const { now, selected } = state.open.points;
-    return mark_at(now.landmarks, transform, at, reach, selected);
+    return mark_at({ ...proposed_in(state), ...now.landmarks }, transform, at, reach, selected);
   }
 
   /** @param {State} state @param {Spot} at screen @param {number} reach px */
@@ -111,6 +111,7 @@ export class Stage {
     const { now, selected } = open.points;
     if (open.result) paint_overlay(to, open.result.overlay, transform, inks, open);
     paint_found(to, open.found, this.#offer_titles(state), transform, inks);
+    paint_proposals(to, proposed_in(state), asking_in(state)?.id ?? "", transform, inks);
     const check = open.result?.checks?.find((each) => each.id === open.lit_check);
     if (check) ring_points(to, check.points.flatMap((id) => now.landmarks[id] ?? []), transform, inks);
     const pair = pair_in(state);
@@ -174,7 +175,8 @@ function points_shown(state) {
   const pair = pair_in(state);
   const shown = pair ? [pair.first, pair.second] : [open.points.now.landmarks];
   const marks = shown.flatMap((each) => Object.entries(each).map(([id, at]) => ({ id, at, r: id === open.points.selected ? 17 : 11 })));
-  return [...marks, ...open.found.offers.map((at) => ({ id: at.id, at, r: 14 }))];
+  const proposed = Object.entries(proposed_in(state)).map(([id, at]) => ({ id, at, r: 13 }));
+  return [...marks, ...proposed, ...open.found.offers.map((at) => ({ id: at.id, at, r: 14 }))];
 }
 
 /** @param {HTMLCanvasElement} canvas @param {{width: number, height: number}} size

@@ -25,10 +25,10 @@ function write(storage, key, value) {
 const prefix = "pritchel/";
 const pending_prefix = `${prefix}pending/`;
 
-/** @param {"reader" | "theme" | "following"} name */
+/** @param {"reader" | "theme" | "settles" | "following"} name */
 export const preference = (name) => String(read(localStorage, prefix + name) ?? "");
 
-/** @param {"reader" | "theme" | "following"} name @param {string} value */
+/** @param {"reader" | "theme" | "settles" | "following"} name @param {string} value */
 export const keep_preference = (name, value) => write(localStorage, prefix + name, value);
 
 /**

@@ -7,6 +7,7 @@
 import { Refusal, ask, ask_bytes, path_of } from "./ask.js";
 import { Keeper, reading_path, same_points } from "./keeper.js";
 import { Measuring } from "./measuring.js";
+import { Settling } from "./settling.js";
 import * as memory from "./memory.js";
 
 const retry_after = 2000; // ms
@@ -17,6 +18,7 @@ export class Server {
     this.dispatch = dispatch;
     this.keeper = new Keeper(dispatch);
     this.measuring = new Measuring(dispatch);
+    this.settling = new Settling(dispatch);
     /** @type {Promise<void>} the last save of a record or plan */
     this.turn = Promise.resolve();
   }
@@ -244,6 +246,18 @@ export class Server {
       (answer) => ((seen = answer), { type: "found", digest, found: {} }),
     );
     return seen;
+  }
+
+  /** Landmarks that the program proposes; none when it is away or not sure enough of any.
+   * @param {string} case_id @param {string} digest
+   * @returns {Promise<Record<string, import("../state/types.js").Spot>>} by landmark */
+  async proposals(case_id, digest) {
+    try {
+      const { suggestions } = await ask("POST", path_of("api", "cases", case_id, "find", digest, "landmarks"), {});
+      return Object.fromEntries(suggestions.map((/** @type {any} */ each) => [each.id, { x: each.x, y: each.y }]));
+    } catch {
+      return {};
+    }
   }
 
   /**

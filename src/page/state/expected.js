@@ -2,7 +2,6 @@
  * Where the landmark asked for should be: as the view's drawing says, laid over the points placed so far
  * by the shift, turn and size that fit them best (least squares; Umeyama, IEEE TPAMI 1991). A guess for
  * the eye, never a point.
- * @typedef {import("./types.js").Landmarks} Landmarks
  * @typedef {import("./types.js").LandmarkGuide} LandmarkGuide
  * @typedef {import("./types.js").Spot} Spot
  */
@@ -12,7 +11,8 @@ const fewest = 3; // points placed before the drawing is believed
 const around = 0.17; // of the drawing's width: on the sample pictures each next point lay within 0.08
 
 /**
- * @param {LandmarkGuide} asked @param {readonly LandmarkGuide[]} guides @param {Landmarks} placed
+ * @param {LandmarkGuide} asked @param {readonly LandmarkGuide[]} guides
+ * @param {Readonly<Record<string, Spot>>} placed or proposed
  * @param {{aspect: number, toward: string, pixel_aspect: number}} of aspect: the drawing's height over
  *   its width; toward: where its toe or lateral side lies in the picture
  * @returns {{x: number, y: number, radius: number} | null} picture px; radius in columns

@@ -1,6 +1,7 @@
 /**
  * What the program saw in a picture and a person hasn't decided about yet: the card's corners,
- * balls to choose from, landmarks offered from stick-on dots. Nothing of it is measured from.
+ * balls to choose from, landmarks offered from stick-on dots or proposed on a radiograph. Nothing of
+ * it is measured from.
  * @typedef {import("./types.js").Ball} Ball
  * @typedef {import("./types.js").Offer} Offer
  * @typedef {import("./types.js").Spot} Spot
@@ -9,15 +10,19 @@
  * @property {import("./types.js").CardSeen | null} card
  * @property {readonly Ball[]} balls
  * @property {number} ball the chosen one of them; -1 none
- * @property {"" | "ball" | "colour-0" | "colour-1"} picking what a tap on the picture chooses now
+ * @property {"" | "ball" | "colour-0" | "colour-1" | "stroke"} picking what the hand chooses in the picture now
  * @property {readonly (Spot | null)[]} colours where the person tapped a dot of each colour
  * @property {readonly Offer[]} offers from the top of the picture down
  * @property {string} said the program's sentence about them
+ * @property {Readonly<Record<string, Spot>>} proposals by landmark
+ * @property {string} along the line that a stroke is drawn along; "" none
+ * @property {readonly Spot[]} stroke drawn along an edge until now
  */
 
 /** @type {Found} */
 export const nothing = {
   card: null, balls: [], ball: -1, picking: "", colours: [null, null], offers: [], said: "",
+  proposals: {}, along: "", stroke: [],
 };
 
 /**
@@ -29,7 +34,7 @@ export function picked(found, at, reach) {
     const ball = nearest_ball(found.balls, at, reach);
     return ball < 0 ? found : { ...found, ball, picking: "" };
   }
-  if (!found.picking) return found;
+  if (!found.picking.startsWith("colour")) return found;
   const which = found.picking === "colour-0" ? 0 : 1;
   const colours = found.colours.map((each, n) => (n === which ? at : each));
   return { ...found, colours, picking: which === 0 && !colours[1] ? "colour-1" : "" };

@@ -71,10 +71,30 @@ function with_point(points, id, at) {
   };
 }
 
-/** @param {Points} points @param {string} id @param {number} x @param {number} y */
-export function place(points, id, x, y) {
+/** @param {Points} points @param {string} id @param {number} x @param {number} y
+ * @param {string} [run] */
+export function place(points, id, x, y, run) {
   const now = with_point(points, id, { x, y, how: "by-hand" });
-  return { ...step(points, now), selected: id, named: false, chosen: null };
+  return { ...step(points, now, run), selected: id, named: false, chosen: null };
+}
+
+/** A proposal lies right. @param {Points} points @param {string} id
+ * @param {import("./types.js").Spot} at @returns {Points} */
+export function confirm(points, id, { x, y }) {
+  const now = with_point(points, id, { x, y, how: "confirmed" });
+  return { ...step(points, now), selected: null, named: false, chosen: null };
+}
+
+/**
+ * Points that the program moved onto an edge, as part of the step that placed them; those that were
+ * moved or taken away meanwhile stay as they are.
+ * @param {Points} points @param {Landmarks} from @param {Landmarks} to @returns {Points}
+ */
+export function settle(points, from, to) {
+  const still = Object.keys(to).filter((id) => points.now.landmarks[id] === from[id]);
+  if (still.length === 0) return points;
+  const moved = Object.fromEntries(still.map((id) => [id, to[id]]));
+  return { ...points, now: { ...points.now, landmarks: { ...points.now.landmarks, ...moved } } };
 }
 
 /**

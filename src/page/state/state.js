@@ -68,6 +68,7 @@
  * @property {"ask" | "points" | "numbers" | "readers"} tab
  * @property {boolean} drawer is the side panel shown?
  * @property {boolean} keys_shown
+ * @property {boolean} settles do points settle on edges?
  * @property {boolean} following does each next point come up near to where it should be?
  * @property {Record<string, number>} drawings height over width of the drawings known so far, by name
  * @property {Size} stage
@@ -102,6 +103,7 @@ export function begin(kept = {}) {
     tab: "ask",
     drawer: true,
     keys_shown: false,
+    settles: true,
     following: true,
     drawings: {},
     stage: { width: 0, height: 0 },
@@ -125,6 +127,7 @@ const whole = {
   "theme": (s) => ({ ...s, theme: s.theme === "indoors" ? "outdoors" : "indoors" }),
   "tab": (s, a) => ({ ...s, tab: a.tab, drawer: true }),
   "drawer": (s) => ({ ...s, drawer: !s.drawer }),
+  "settles": (s) => ({ ...s, settles: !s.settles }),
   "keys": (s) => ({ ...s, keys_shown: !s.keys_shown }),
   "notice": (s, a) => ({ ...s, notice: a.sentence }),
   "reachable": (s, a) => (s.reachable === a.yes ? s : { ...s, reachable: a.yes }),
@@ -195,7 +198,12 @@ const of_picture = {
           points: points.replace(o.points, o.theirs.landmarks),
         }
       : o,
-  "place": (o, a) => touched(o, points.place(o.points, a.id, a.x, a.y)),
+  "place": (o, a) => touched(o, points.place(o.points, a.id, a.x, a.y, a.run)),
+  "confirm": (o, a) => touched(o, points.confirm(o.points, a.id, o.found.proposals[a.id])),
+  "drop": (o) => ({ ...o, points: { ...o.points, run: "" } }),
+  "settled": (o, a) => touched(o, points.settle(o.points, a.from, a.landmarks)),
+  "stroke": (o, a) => ({ ...o, found: { ...o.found, stroke: a.stroke } }),
+  "stroke-drawn": (o) => ({ ...o, found: { ...o.found, picking: "", stroke: [] } }),
   "move": (o, a) => touched(o, points.move(o.points, a.id, a.x, a.y, a.run)),
   "points-added": (o, a) => touched(o, points.add(o.points, a.landmarks)),
   "remove": (o, a) => touched(o, points.remove(o.points, a.id)),
@@ -424,14 +432,17 @@ export function asking_in(state) {
   return points.asking(state.open.points, asked_in(state));
 }
 
-/** Where the landmark asked for should be; null while nobody can say. @param {State} state */
+/** Where the landmark asked for is proposed or should be; null while nobody can say. @param {State} state */
 export function expected_in(state) {
   const [asked, protocol, entry] = [asking_in(state), protocol_of(state), entry_of(state)];
   const aspect = state.drawings[protocol?.schematic ?? ""];
   const { open } = state;
   if (!asked || !protocol || !entry || !aspect || !open?.info) return null;
   const { toward } = entry;
-  return expected_place(asked, protocol.landmarks, open.points.now.landmarks, { aspect, toward, pixel_aspect: shape_of(open.info).aspect });
+  const proposed = proposed_in(state);
+  const expected = expected_place(asked, protocol.landmarks, { ...proposed, ...open.points.now.landmarks },
+    { aspect, toward, pixel_aspect: shape_of(open.info).aspect });
+  return expected && { ...expected, ...proposed[asked.id] };
 }
 
 /** Which way is which on the stage; null until it is known. @param {State} state */
@@ -441,6 +452,29 @@ export function ways_in(state) {
   const date = (open?.beside && visit_of(state)?.date) ?? "";
   return entry && open && ways_of(entry, protocol_of_entry(state, entry), open.view, date);
 }
+
+/**
+ * What the program proposes and this reader has neither placed nor skipped. @param {State} state
+ * @returns {Readonly<Record<string, import("./types.js").Spot>>}
+ */
+export function proposed_in({ open }) {
+  if (!open || open.sight === "blind") return {};
+  const still = Object.entries(open.found.proposals).filter(([id]) => points.is_open(open.points, id));
+  return Object.fromEntries(still);
+}
+
+/**
+ * Where the program may propose landmarks: on a radiograph, to a reader who isn't blind, once its
+ * facts are confirmed.
+ * @param {State} state
+ */
+export function is_proposing(state) {
+  const { open } = state;
+  return Boolean(open?.loaded && !open.confirming && open.sight === "open" && is_radiograph(state));
+}
+
+/** @param {State} state */
+export const is_radiograph = (state) => protocol_of(state)?.shows === "radiograph";
 
 /**
  * The two readers' points that are held against each other, while that is looked at.

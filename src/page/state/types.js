@@ -16,6 +16,8 @@
  * @property {boolean} only_shod
  * @property {string} [group] main, check or more
  * @property {boolean} [dot] may a stick-on dot mark it?
+ * @property {"none" | "edge" | "line" | "circle"} [snap] what it settles on in a radiograph
+ * @property {string} [snap_of] a name that all landmarks of one line or circle share
  * @property {number} schematic_x 0..1 from the drawing's left, toe or lateral side to the right
  * @property {number} schematic_y 0..1 from its top
  *

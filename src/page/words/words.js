@@ -190,6 +190,14 @@ export const words = {
     mistakes: "Often mistaken",
     skip: "Can't see it: skip",
     placed_hint: "Tap the picture to place it. Hold to aim with the loupe.",
+    proposed: "Proposed by the program",
+    proposed_lead: "Look whether the dashed mark lies right. If not, drag it or tap the right place.",
+    confirm: "It lies right there",
+    stroke: "Draw along this edge",
+    stroke_title: "Draw along the edge",
+    stroke_lead: (/** @type {string} */ first, /** @type {string} */ last) =>
+      `With one finger or the mouse held down, from “${first}” to “${last}”. Both points come to lie on the edge.`,
+    stroke_leave: "Place single points instead",
     drawing_of: (/** @type {string} */ title) => `Drawing with the place of: ${title}`,
     done: "Every point is placed or skipped",
     done_lead: "Read the numbers. Drag any point to correct it.",
@@ -203,8 +211,13 @@ export const words = {
       `${count(n, "point was", "points were")} skipped; see the list of points.`,
   },
 
+  settling: {
+    no_line: "No clear straight edge lies along that stroke. Draw it again, or place the points one by one.",
+  },
+
   points: {
     title: "Points",
+    proposed: "proposed",
     placed: "placed",
     skipped: "skipped",
     open: "to do",
@@ -341,6 +354,8 @@ export const words = {
     undo: "Undo",
     redo: "Redo",
     loupe: "Loupe",
+    settles: "Settle",
+    settles_hint: "Points settle on the edge that is near. Hold Shift to place one just where you put it",
     lines: "Lines",
     lines_hint: "Show all construction lines, or only those of the chosen number",
     changed: "Changed.",
@@ -400,7 +415,8 @@ export const words = {
   keys: {
     title: "Keys",
     list: [
-      ["Enter", "place the point asked for, in the middle of the view"],
+      ["Enter", "confirm the point proposed; where none is, place it in the middle of the view"],
+      ["Shift+Enter, Shift and tap", "place it just there: not as proposed, not moved onto an edge"],
       ["Arrows", "move the chosen point by one screen pixel, with Shift by ten; without a point, move the picture"],
       ["Tab, Shift+Tab", "next and previous point"],
       ["Delete", "remove the chosen point"],

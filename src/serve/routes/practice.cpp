@@ -22,6 +22,8 @@ json landmark_json(const practice::LandmarkGuide& guide) {
           {"only_shod", guide.only_shod},
           {"group", practice::key(guide.group)},
           {"dot", guide.spread.on_dot_mm > 0},
+          {"snap", practice::key(guide.snap.to)},
+          {"snap_of", guide.snap.of},
           {"schematic_x", guide.schematic_x},
           {"schematic_y", guide.schematic_y}};
 }

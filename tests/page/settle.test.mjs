@@ -1,0 +1,151 @@
+/** Points that settle on edges, strokes, and what the program proposes. */
+import assert from "node:assert/strict";
+import test from "node:test";
+import { onlooker, served } from "./at_hand.mjs";
+import { Person } from "./person.mjs";
+import { facts_of, sample_horse, shot, truth } from "./program.mjs";
+import { expect_soon } from "./soon.mjs";
+
+const side = truth("lateromedial", "left-fore", "2026-03-02");
+const places = side.landmarks;
+
+/** A fresh reader before the side view, with nothing placed; what the program proposes is `proposed`. */
+async function begun(t, name, { size = "laptop", by = "mouse", proposed = [] } = {}) {
+  const { page, seen, context } = await onlooker.page(size, served.address);
+  t.after(() => context.close());
+  await page.route(/\/find\/[^/]+\/landmarks$/, (route) => route.fulfill({ json: { suggestions: proposed } }));
+  const person = new Person(page, by);
+  await person.open_horse(sample_horse);
+  await person.open_picture("2 March 2026", "left fore, side view");
+  await person.say_name(name);
+  await person.confirm(facts_of(side));
+  const saved = async () => {
+    await person.saved();
+    const digest = page.url().split("/").at(-1);
+    const case_id = page.url().split("/case/")[1].split("/")[0];
+    const answer = await page.request.get(`${served.address}/api/cases/${case_id}/readings/${digest}?reader=${name}`);
+    return (await answer.json()).reading.landmarks;
+  };
+  return { page, person, seen, saved };
+}
+
+/** How far a place lies off the true ground line, picture px. */
+function off_ground({ x, y }) {
+  const [[x1, y1], [x2, y2]] = [places["ground-heel"].px, places["ground-toe"].px];
+  return Math.abs((x2 - x1) * (y - y1) - (y2 - y1) * (x - x1)) / Math.hypot(x2 - x1, y2 - y1);
+}
+
+const about = 15; // picture px beside the edge: 2 mm
+const on_edge = 3; // picture px: below half a millimetre, the placement spread of a ground point
+
+test("a point put beside an edge settles on it; with Shift, or switched off, it stays", async (t) => {
+  const { page, person, saved } = await begun(t, "Settle");
+  const [x, y] = places["ground-heel"].px;
+  await person.come_nearer([x, y], 1);
+  await person.tap([x, y - about]);
+  await expect_soon(async () => (await saved())["ground-heel"]?.how === "snapped");
+  assert.ok(off_ground((await saved())["ground-heel"]) < on_edge);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await expect_soon(async () => (await person.asked()) === "ground-heel");
+
+  await page.keyboard.down("Shift");
+  await person.tap([x, y - about]);
+  await page.keyboard.up("Shift");
+  await expect_soon(async () => (await saved())["ground-heel"]?.how === "by-hand");
+  await page.getByRole("button", { name: "Undo" }).click();
+
+  await page.locator('[data-tool="settles"]').click();
+  await person.tap([x, y - about]);
+  await expect_soon(async () => (await saved())["ground-heel"]?.how === "by-hand");
+  assert.ok(off_ground((await saved())["ground-heel"]) > about - on_edge);
+  await page.reload();
+  await expect_soon(async () => (await page.locator('[data-tool="settles"]').getAttribute("aria-pressed")) === "false");
+});
+
+test("a stroke along the ground gives both of its points", async (t) => {
+  const { page, person, saved, seen } = await begun(t, "Stroke");
+  await page.getByRole("button", { name: "Draw along this edge" }).click();
+  const from = await person.on_screen(places["ground-heel"].px);
+  const to = await person.on_screen(places["ground-toe"].px);
+  await page.mouse.move(from.x, from.y - 4);
+  await page.mouse.down();
+  for (let step = 1; step <= 12; ++step)
+    await page.mouse.move(from.x + ((to.x - from.x) * step) / 12, from.y - 4 + ((to.y - from.y) * step) / 12);
+  await shot(page, "settle-1-stroke");
+  await page.mouse.up();
+  await expect_soon(async () => (await person.asked()) === "p3-tip");
+  const landmarks = await saved();
+  for (const id of ["ground-heel", "ground-toe"]) {
+    assert.equal(landmarks[id].how, "snapped");
+    assert.ok(off_ground(landmarks[id]) < on_edge, `${id} lies ${off_ground(landmarks[id])} px off`);
+    assert.ok(Math.abs(landmarks[id].x - places[id].px[0]) < 40, `${id} is the right end`);
+  }
+  assert.deepEqual(seen.complaints, []);
+});
+
+const proposal = (id, by = 0) => ({ id, x: places[id].px[0] + by, y: places[id].px[1], confidence: 0.9 });
+
+for (const [size, by] of [["laptop", "mouse"], ["tablet", "touch"]])
+  test(`proposals count for nothing until each is confirmed, by ${by}`, async (t) => {
+    const proposed = ["ground-heel", "ground-toe", "p3-tip", "p3-palmar-process"].map((id) => proposal(id));
+    const { page, person, saved } = await begun(t, `Proposed by ${by}`, { size, by, proposed });
+    const confirm = page.getByRole("button", { name: "It lies right there" });
+    await confirm.waitFor();
+    await shot(page, `settle-2-proposed-${size}`);
+    assert.equal(await person.number("palmar-angle"), null);
+    for (const { id } of proposed) {
+      assert.equal(await person.asked(), id);
+      if (by === "touch") await confirm.tap();
+      else await confirm.click();
+      await expect_soon(async () => (await person.asked()) !== id);
+    }
+    await expect_soon(async () => (await person.number("palmar-angle")) !== null);
+    await shot(page, `settle-3-confirmed-${size}`);
+    const landmarks = await saved();
+    for (const { id, x, y } of proposed) assert.deepEqual(landmarks[id], { how: "confirmed", x, y });
+  });
+
+test("a proposal that is dragged or placed elsewhere is the reader's own", async (t) => {
+  const { page, person, saved } = await begun(t, "Corrects", { proposed: [proposal("p3-tip", 60), proposal("ground-heel")] });
+  await page.locator('[data-tool="settles"]').click();
+  await page.getByRole("button", { name: "It lies right there" }).waitFor();
+  const at = await person.on_screen([places["p3-tip"].px[0] + 60, places["p3-tip"].px[1]]);
+  const to = await person.on_screen(places["p3-tip"].px);
+  await page.mouse.move(at.x, at.y);
+  await page.mouse.down();
+  for (let step = 1; step <= 5; ++step) await page.mouse.move(at.x + ((to.x - at.x) * step) / 5, at.y);
+  await page.mouse.up();
+  await expect_soon(async () => (await saved())["p3-tip"]?.how === "by-hand");
+  assert.ok(Math.abs((await saved())["p3-tip"].x - places["p3-tip"].px[0]) < 8);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await expect_soon(async () => (await saved())["p3-tip"] === undefined);
+  const [x, y] = places["ground-heel"].px;
+  assert.equal(await person.asked(), "ground-heel");
+  await person.tap([x - 40, y - 40]);
+  await expect_soon(async () => (await saved())["ground-heel"]?.how === "by-hand");
+});
+
+test("by keyboard, Enter confirms what is proposed", async (t) => {
+  const { page, person, saved } = await begun(t, "Enter", { proposed: [proposal("ground-heel")] });
+  await page.getByRole("button", { name: "It lies right there" }).waitFor();
+  await page.locator(".hand").focus();
+  await page.keyboard.press("Enter");
+  await expect_soon(async () => (await person.asked()) === "ground-toe");
+  assert.equal((await saved())["ground-heel"].how, "confirmed");
+});
+
+test("a blind reader is shown no proposal", async (t) => {
+  const { page, person } = await begun(t, "Blind", { proposed: [proposal("ground-heel")] });
+  await page.getByRole("button", { name: "It lies right there" }).waitFor();
+  await page.getByRole("button", { name: "Readers", exact: true }).click();
+  await page.getByLabel("Read it blind").check();
+  await page.locator(".who-read", { hasText: "hidden" }).or(page.getByText("blind, in progress")).first().waitFor();
+  await page.getByRole("button", { name: "Next point", exact: true }).click();
+  await expect_soon(async () => (await person.asked()) === "ground-heel");
+  assert.equal(await page.getByRole("button", { name: "It lies right there" }).count(), 0);
+  await page.locator(".hand").focus();
+  await page.keyboard.press("Enter");
+  await expect_soon(async () => (await person.asked()) === "ground-toe");
+  await person.saved();
+  assert.equal((await page.evaluate(() => Object.values(sessionStorage).join())).includes("confirmed"), false);
+});
