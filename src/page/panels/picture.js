@@ -7,6 +7,7 @@ import { conflict } from "./conflict.js";
 import { button, h, show } from "./dom.js";
 import { dots } from "./dots.js";
 import { numbers } from "./numbers.js";
+import { others } from "./others.js";
 import { points } from "./points.js";
 import { sides } from "./sides.js";
 import { tools } from "./tools.js";
@@ -18,7 +19,8 @@ import { tools } from "./tools.js";
  */
 export function picture_screen(wishes, canvases) {
   const loading = h("p", { class: "loading" }, words.stage.loading);
-  const stage = h("div", { class: "stage" }, canvases, loading);
+  const others_there = others(wishes);
+  const stage = h("div", { class: "stage" }, canvases, loading, others_there.element);
   const parts = { tools: tools(wishes), dots: dots(wishes), ask: ask(wishes), points: points(wishes), numbers: numbers(wishes), readers: agreement(wishes) };
   const bars = [sides(wishes), conflict(wishes)];
   const asking_facts = confirm(wishes);
@@ -40,7 +42,7 @@ export function picture_screen(wishes, canvases) {
       work.dataset.tab = state.tab;
       stage.dataset.mode = open.mode;
       canvases[canvases.length - 1].setAttribute("aria-label", words.stage.label);
-      for (const each of [...Object.values(parts), ...bars, asking_facts, tabs]) each.update(state);
+      for (const each of [...Object.values(parts), ...bars, asking_facts, tabs, others_there]) each.update(state);
     },
   };
 }

@@ -371,13 +371,21 @@ export const words = {
     saved: "Saved",
     saving: "Saving …",
     waiting: "Not saved yet, will keep trying",
-    conflict: "Not saved: changed elsewhere",
+    conflict: "Not saved: decide first",
   },
   conflict: {
     sentence: (/** @type {string} */ name) =>
-      `These points were also changed somewhere else under the name ${name}. Yours are kept here but not saved.`,
-    mine: "Put mine on top",
-    theirs: "Take the others",
+      `You also changed this on another device, as ${name}. Everything else was put together; decide here.`,
+    mine: "Keep it as here",
+    theirs: "Take the other place",
+    theirs_removed: "Take it away",
+  },
+
+  others: {
+    title: "Other readers' points",
+    one: (/** @type {string} */ name, /** @type {number} */ n) => `${name}, ${count(n, "point", "points")}`,
+    hide: "Hide",
+    show: "Show other readers' points",
   },
 
   reader: {
@@ -410,6 +418,14 @@ export const words = {
     decision: "Decision",
     decisions: { accept: "Accept", amend: "Amend", decline: "Decline" },
     note: "Note",
+    otherwise: (/** @type {string} */ decision, /** @type {string} */ note) =>
+      `Somebody else saved this line at the same time. Yours was: ${decision === "open" ? "not decided" : decision}${note ? `, "${note}"` : ""}.`,
+    use_mine: "Use mine",
+    leave_theirs: "Leave theirs",
+    answer_first: "A line was decided by two at the same time: say first which decision stands.",
+    look_again: "The plan was changed by somebody else just now. Look at it again before signing.",
+    replaced: (/** @type {number[]} */ lines, /** @type {boolean} */ is_signed) =>
+      `${is_signed ? "The plan was signed" : "The plan was made again"} by somebody else meanwhile. Your last decision on line ${lines.join(", ")} is not in it.`,
     version: (/** @type {number} */ n, /** @type {string} */ who, /** @type {string} */ when) =>
       `Version ${n}, made ${when}${who ? ` by ${who}` : ""}`,
     sign: "Sign off",
@@ -431,6 +447,7 @@ export const words = {
     loading: "Loading the picture …",
   },
   trouble: {
+    too_late: "This blind reading was done on another device. Points moved here after that are not part of it.",
     unreachable: "The program doesn't answer. Your points are kept on this device and sent when it does.",
   },
 };
