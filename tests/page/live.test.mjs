@@ -221,9 +221,20 @@ test("a point that both devices moved is asked about, and both answers hold", as
     await page.keyboard.press(`Shift+${key}`);
   };
   for (const n of [0, 1]) await nudge(tablet, n, "ArrowDown");
-  await tablet.person.saved();
-  const theirs = (await reading_of(tablet)).landmarks;
+  let theirs = {};
+  await expect_soon(async () => {
+    theirs = (await reading_of(tablet)).landmarks;
+    return ids.every((id) => theirs[id].y > spot(40)[1] + 30);
+  });
+  // Both are moved before the laptop's first save comes through: a point not yet moved would just follow.
+  let let_through = () => {};
+  const both_moved = new Promise((resolve) => (let_through = () => resolve(undefined)));
+  await laptop.page.route(/\/readings\//, async (route) => {
+    if (route.request().method() === "PUT") await both_moved;
+    await route.fallback();
+  });
   for (const n of [0, 1]) await nudge(laptop, n, "ArrowUp");
+  let_through();
   const bar = laptop.page.getByRole("alert").filter({ hasText: "on another device" });
   await bar.locator("li").nth(1).waitFor();
   assert.deepEqual((await reading_of(laptop)).landmarks, theirs);
