@@ -95,13 +95,20 @@ export class Server {
   }
 
   /** @param {string} name @returns {Promise<string | null>} the new case's id */
-  async add_case(name) {
+  add_case(name) {
+    return this.#new_case(() => ask("POST", "/api/cases", { horse: { name } }));
+  }
+
+  /** The invented horse that came with the program. @returns {Promise<string | null>} its id */
+  add_sample() {
+    return this.#new_case(() => ask("POST", "/api/sample", {}));
+  }
+
+  /** @param {() => Promise<any>} request */
+  async #new_case(request) {
     /** @type {string | null} */
     let id = null;
-    await this.#once(
-      () => ask("POST", "/api/cases", { horse: { name } }),
-      (record) => ((id = record.id), { type: "record", record }),
-    );
+    await this.#once(request, (record) => ((id = record.id), { type: "record", record }));
     return id;
   }
 

@@ -13,6 +13,9 @@ export const words = {
   cases: {
     title: "Horses",
     empty: "No horse yet. Write a name below to begin; you can fill in the rest later.",
+    sample_lead: "Or look around first: an invented horse with X-rays, points and a plan, to try everything on.",
+    sample: "Show me the sample horse",
+    sample_comes: "The sample horse is coming …",
     horse: "Horse",
     yard: "Yard",
     last_visit: "Last visit",
@@ -73,7 +76,7 @@ export const words = {
     camera: "Camera",
     drop: "or drop files here",
     to_plan: "Plan",
-    paper: "Paper",
+    paper: "Print",
     remove_picture: "Remove from visit",
     adding: (/** @type {string} */ name) => `Adding ${name} …`,
     last_trim_was: (/** @type {string} */ date) => `trimmed ${date}`,
@@ -440,7 +443,7 @@ export const words = {
     new_version: "Make a new version",
     undecided: (/** @type {number} */ n) => `${count(n, "line", "lines")} not decided yet: accept, amend or decline before signing.`,
   },
-  paper: { a4: "Paper, A4", letter: "Paper, Letter" },
+  paper: { a4: "Print, A4", letter: "Print, Letter" },
 
   stage: {
     label: "Picture. Press Enter to place the point asked for, arrows to move it.",
