@@ -14,6 +14,7 @@ export function proposal(wishes, state, plan, line, at) {
   const decide = (/** @type {Record<string, string>} */ some) => {
     const { record, planning, place } = wishes.state();
     if (!record || !planning?.plan || !place.visit) return;
+    if (planning.asks[at]) wishes.dispatch({ type: "plan-answered", at });
     const lines = planning.plan.lines.map((each, other) => (other === at ? { ...each, ...some } : each));
     wishes.server.save_plan(record.id, place.visit, { ...planning.plan, lines });
   };
@@ -41,15 +42,11 @@ function mine_too(wishes, state, at, decide) {
   const w = words.plan;
   const mine = state.planning?.asks[at];
   if (!mine) return null;
-  const answered = () => wishes.dispatch({ type: "plan-answered", at });
   return h("div", { class: "decided-otherwise", role: "alert" },
     h("p", {}, w.otherwise(word(w.decisions, mine.decision), mine.note)),
     h("div", { class: "row" },
-      button(w.use_mine, () => {
-        answered();
-        decide({ ...mine });
-      }, { "data-key": `use-mine-${at}` }),
-      button(w.leave_theirs, answered, { "data-key": `leave-theirs-${at}` })));
+      button(w.use_mine, () => decide({ ...mine }), { "data-key": `use-mine-${at}` }),
+      button(w.leave_theirs, () => wishes.dispatch({ type: "plan-answered", at }), { "data-key": `leave-theirs-${at}` })));
 }
 
 /** @param {import("./panel.js").State} state @param {import("../state/types.js").ProposalLine} line */

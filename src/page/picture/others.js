@@ -5,7 +5,7 @@
  * @typedef {import("./transform.js").Transform} Transform
  * @typedef {import("./ink.js").Inks} Inks
  */
-import { other_shapes } from "../words/reader_shapes.js";
+import { clash_shape, other_shapes } from "../words/reader_shapes.js";
 import { write } from "./overlay.js";
 import { shape } from "./pair.js";
 
@@ -27,4 +27,17 @@ export function paint_others(to, others, selected, transform, inks) {
     }
     to.globalAlpha = 1;
   });
+}
+
+/**
+ * Where another device of the same reader has the points that are being asked about.
+ * @param {CanvasRenderingContext2D} to @param {{landmarks: import("../state/types.js").Landmarks, clashes: string[]}} theirs
+ * @param {string} name @param {Transform} transform @param {Inks} inks
+ */
+export function paint_clashes(to, { landmarks, clashes }, name, transform, inks) {
+  for (const at of clashes.flatMap((id) => landmarks[id] ?? [])) {
+    const p = transform.to_screen(at);
+    shape(to, p, clash_shape, 1.2, inks);
+    write(to, name, { x: p.x + 16, y: p.y + 4 }, "left", inks);
+  }
 }

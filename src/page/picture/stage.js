@@ -5,13 +5,13 @@
  * @typedef {import("../state/types.js").Spot} Spot
  */
 import { entry_of, asked_in, others_in, pair_in, shape_of } from "../state/state.js";
-import { worded_for } from "../words/words.js";
+import { words, worded_for } from "../words/words.js";
 import { paint_found, ring_points } from "./found.js";
 import { inks_of } from "./ink.js";
 import { paint_loupe } from "./loupe.js";
 import { mark_at, paint_marks } from "./marks.js";
 import { nearest_about, paint_overlay } from "./overlay.js";
-import { paint_others } from "./others.js";
+import { paint_clashes, paint_others } from "./others.js";
 import { paint_pair } from "./pair.js";
 import { Transform } from "./transform.js";
 
@@ -90,6 +90,7 @@ export class Stage {
     if (pair) paint_pair(to, pair.first, pair.second, selected, this.#title(state), transform, inks);
     else {
       paint_others(to, others_in(state), selected, transform, inks);
+      if (open.theirs) paint_clashes(to, open.theirs, words.conflict.there, transform, inks);
       paint_marks(to, now.landmarks, selected, this.#title(state), transform, inks);
     }
     const content = this.content;

@@ -12,3 +12,6 @@ export const other_shapes = [
   [[0, 9], [8, -5], [-8, -5]],
   [[-6, -6], [6, 6], [6, -6], [-6, 6]],
 ];
+
+/** Of the place that another device has. */
+export const clash_shape = [[-7, -7], [7, -7], [7, 7], [-7, 7]];

@@ -378,10 +378,11 @@ export const words = {
   },
   conflict: {
     sentence: (/** @type {string} */ name) =>
-      `You also changed this on another device, as ${name}. Everything else was put together; decide here.`,
+      `You moved the same on another device, as ${name}. Everything else was put together; decide here.`,
     mine: "Keep it as here",
     theirs: "Take the other place",
     theirs_removed: "Take it away",
+    there: "the other place",
   },
 
   others: {
