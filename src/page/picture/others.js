@@ -32,12 +32,13 @@ export function paint_others(to, others, selected, transform, inks) {
 /**
  * Where another device of the same reader has the points that are being asked about.
  * @param {CanvasRenderingContext2D} to @param {{landmarks: import("../state/types.js").Landmarks, clashes: string[]}} theirs
- * @param {string} name @param {Transform} transform @param {Inks} inks
+ * @param {string | null} selected @param {string} name @param {Transform} transform @param {Inks} inks
  */
-export function paint_clashes(to, { landmarks, clashes }, name, transform, inks) {
-  for (const at of clashes.flatMap((id) => landmarks[id] ?? [])) {
-    const p = transform.to_screen(at);
+export function paint_clashes(to, { landmarks, clashes }, selected, name, transform, inks) {
+  for (const id of clashes) {
+    if (!landmarks[id]) continue;
+    const p = transform.to_screen(landmarks[id]);
     shape(to, p, clash_shape, 1.2, inks);
-    write(to, name, { x: p.x + 16, y: p.y + 4 }, "left", inks);
+    if (id === selected) write(to, name, { x: p.x + 16, y: p.y + 4 }, "left", inks);
   }
 }

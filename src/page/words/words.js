@@ -378,7 +378,7 @@ export const words = {
   },
   conflict: {
     sentence: (/** @type {string} */ name) =>
-      `You moved the same on another device, as ${name}. Everything else was put together; decide here.`,
+      `You also moved points on another device, as ${name}. Everything else was put together; decide on these.`,
     mine: "Keep it as here",
     theirs: "Take the other place",
     theirs_removed: "Take it away",
