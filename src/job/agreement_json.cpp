@@ -7,7 +7,9 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace pritchel::job {
 namespace {
@@ -266,12 +268,19 @@ json readings_json(const std::vector<record::ReadingEntry>& all, const std::stri
              {"seen", seen}};
     if (seen) {
       one["saved"] = each.saved;
+      one["revision"] = each.revision;
       one["working"] = &each == working;
       one["revealed"] = record::is_revealed(each, all);
       one["landmarks"] = record::to_json(each.landmarks);
     }
     readings.push_back(std::move(one));
   }
+  // Where a hidden one stood in the order of saving would tell when it was saved.
+  const auto hidden = std::stable_partition(
+      readings.begin(), readings.end(), [](const json& each) { return each.at("seen") == true; });
+  std::sort(hidden, readings.end(), [](const json& a, const json& b) {
+    return std::pair(a.at("reader"), a.at("turn")) < std::pair(b.at("reader"), b.at("turn"));
+  });
   return readings;
 }
 

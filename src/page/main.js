@@ -13,12 +13,15 @@ import { picture_screen } from "./panels/picture.js";
 import { plan_screen } from "./panels/plan.js";
 import { reader } from "./panels/reader.js";
 import { top } from "./panels/top.js";
+import { on_hands_free } from "./panels/writing.js";
 import { Photo } from "./picture/photo.js";
 import { Radiograph } from "./picture/radiograph.js";
 import { Stage } from "./picture/stage.js";
 import { hash_of, place_at } from "./routes.js";
+import { Live } from "./server/live.js";
 import { Measuring } from "./server/measuring.js";
 import * as memory from "./server/memory.js";
+import { Refresh } from "./server/refresh.js";
 import { Server, photo_path } from "./server/server.js";
 import { beside_in } from "./state/beside.js";
 import { asking_in, begin, entry_of, expected_in, is_proposing, look_of, next, protocol_of } from "./state/state.js";
@@ -32,6 +35,7 @@ let state = begin({
   theme: stored_theme === "outdoors" ? "outdoors" : "indoors",
   settles: stored_settles !== "no",
   following: memory.preference("following") !== "no",
+  others_shown: memory.preference("others") !== "away",
 });
 let frame = 0;
 const still = 120; // ms without a change until what was painted in haste is painted in full
@@ -47,6 +51,8 @@ function dispatch(action) {
 }
 
 const server = new Server(dispatch);
+const refresh = new Refresh(server, () => state);
+const live = new Live(() => refresh.all(), (yes) => dispatch({ type: "reachable", yes }));
 const measuring_beside = new Measuring(dispatch);
 /** @type {string | null} */
 let lit_beside = null;
@@ -86,7 +92,10 @@ function react(before, after, action) {
     memory.keep_preference("reader", after.reader);
     open_reading(after);
   }
-  if (after.place.screen === "case" && (after.record?.visits !== before.record?.visits || after.place !== before.place)) load_postures(after);
+  if (after.place.screen === "case" && (after.record?.visits !== before.record?.visits || after.place !== before.place)) server.load_all_postures(after.record);
+  if (after.others_shown !== before.others_shown) memory.keep_preference("others", after.others_shown ? "shown" : "away");
+  live.about(after.place.case_id ?? "", after.reader);
+  if (after.open?.loaded && !before.open?.loaded) refresh.readers().catch(() => {});
   if (after.theme !== before.theme) memory.keep_preference("theme", after.theme);
   if (after.settles !== before.settles) memory.keep_preference("settles", after.settles ? "yes" : "no");
   if (after.tab === "readers" && (before.tab !== "readers" || after.reader !== before.reader)) look_for_readers(after);
@@ -153,16 +162,6 @@ function arrive({ place }) {
   }
 }
 
-/** Where a limb was seen hanging free, or twice from the side, the program compares its pictures.
- * @param {State} now */
-function load_postures({ record }) {
-  const sides = (/** @type {import("./state/types.js").Visit} */ visit) =>
-    visit.pictures.filter((each) => each.view === "lateromedial").map((each) => each.limb);
-  for (const visit of record?.visits ?? [])
-    if (visit.pictures.some((each) => each.view === "limb-hanging") || new Set(sides(visit)).size < sides(visit).length)
-      server.load_postures(record?.id ?? "", visit.id);
-}
-
 /** @param {State} now */
 function open_reading({ place, reader: name }) {
   if (place.screen === "picture" && place.case_id && place.digest && name)
@@ -210,10 +209,17 @@ function points_changed(before, after, action) {
   const { landmarks } = after.points.now;
   if (after.points !== before.points && after.loaded) memory.keep_steps(of.case_id, of.digest, of.reader, after.points);
   if (landmarks !== before.points.now.landmarks || after.lit !== before.lit) measure(state);
-  const pending = { ...of, turn: after.turn, revision: after.revision, landmarks };
-  if (action.type === "mine-on-top") server.keeper.put_on_top(pending);
-  else if (action.type === "take-theirs") server.keeper.drop(of);
+  const pending = { ...of, turn: after.turn, revision: after.revision, base: after.base, landmarks };
+  if (action.type === "elsewhere" || action.type === "settle") put_together(pending, after.keeping);
   else if (landmarks !== before.points.now.landmarks && action.type !== "reading") server.keeper.keep(pending);
+}
+
+/** Points of two devices became one reading. @param {import("./server/memory.js").Pending} pending
+ * @param {import("./state/state.js").Keeping} keeping */
+function put_together(pending, keeping) {
+  if (keeping === "conflict") server.keeper.hold(pending);
+  else if (keeping === "saved") server.keeper.drop(pending);
+  else server.keeper.put_on_top(pending);
 }
 
 /** @param {State} now */
@@ -261,4 +267,6 @@ new ResizeObserver(([entry]) => {
 }).observe(picture.stage);
 window.addEventListener("hashchange", () => dispatch({ type: "go", place: place_at(location.hash) }));
 server.on();
+live.on();
+on_hands_free(paint_soon);
 dispatch({ type: "go", place: place_at(location.hash) });

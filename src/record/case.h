@@ -165,10 +165,12 @@ struct SignOff {
   std::string note;
 };
 
-/// A version of a plan. Once signed it is frozen; a later change is a new version.
+/// A version of a plan. Once signed it is frozen; a later change is a new version. `revision` grows
+/// by one with every save of the version, as a reading's does; 0 in plans of older stores.
 struct Plan {
   std::string visit;
   int version = 1;
+  int revision = 0;
   std::string made; ///< UTC, YYYY-MM-DDThh:mm:ssZ
   std::string made_by;
   std::vector<FootChange> changes;

@@ -11,6 +11,7 @@
 #include <nlohmann/json_fwd.hpp>
 
 #include <array>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -39,8 +40,9 @@ namespace pritchel::record {
 [[nodiscard]] Result<ReadingEntry> reading_from(const nlohmann::json& value);
 [[nodiscard]] Result<Plan> plan_from(const nlohmann::json& value);
 
-/// What a person types about a case: horse, owner, yard, farrier, vet, history. A part that is
-/// absent stays as it was; id and visits are never touched.
+/// What a person types about a case: horse, owner, yard, farrier, vet, history. A merge patch (RFC
+/// 7396): a field that is absent stays as it was, so that two people who fill in different fields
+/// don't undo each other; null empties it; a list is replaced. Id and visits are never touched.
 [[nodiscard]] Result<Case> case_with_details(Case known, const nlohmann::json& details);
 
 /// The same for a visit: date, last_trim, note.
@@ -57,6 +59,9 @@ namespace pritchel::record {
 [[nodiscard]] Result<ReadingEntry> picked_from(const nlohmann::json& value);
 /// A turn as it stands behind a question mark; 0 for an empty text.
 [[nodiscard]] Result<int> turn_from(const std::string& text);
+
+/// A change number as it stands behind a question mark; 0 for an empty text.
+[[nodiscard]] Result<std::int64_t> change_from(const std::string& text);
 
 /// {"revision": n, "landmarks": {...}}; revision may be absent (0).
 [[nodiscard]] Result<ReadingEntry> placed_landmarks_from(const nlohmann::json& value);
@@ -102,6 +107,8 @@ struct SnapWish {
 [[nodiscard]] Result<SignOff> sign_off_from(const nlohmann::json& value);
 /// {"version": n}, from 1.
 [[nodiscard]] Result<int> plan_version_from(const nlohmann::json& value);
+/// {"revision": n}, the last one seen; may be absent (0).
+[[nodiscard]] Result<int> plan_revision_from(const nlohmann::json& value);
 /// {"made_by": "..."}; may be absent.
 [[nodiscard]] Result<std::string> made_by_from(const nlohmann::json& value);
 

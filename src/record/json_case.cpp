@@ -198,8 +198,12 @@ Result<Visit> visit_from(const json& value) {
 }
 
 Result<Case> case_with_details(Case known, const json& details) {
-  return read_document(details, [&](const Node& node) {
-    auto changed = known;
+  if (details.is_null())
+    return known;
+  auto merged = to_json(known);
+  merged.merge_patch(details);
+  return read_document(merged, [&](const Node& node) {
+    Case changed{.id = known.id, .visits = known.visits};
     read_details(node, changed);
     return changed;
   });

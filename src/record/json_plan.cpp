@@ -17,6 +17,7 @@ constexpr std::size_t most_lines = 200;
 constexpr Range change_range{-100, 100};
 constexpr Range measured_range{-10'000, 10'000};
 constexpr int most_versions = 100'000;
+constexpr int most_revisions = 1'000'000'000;
 
 constexpr std::array<std::pair<std::string_view, double FootChange::*>, 15> change_fields{
     {{"trim_toe_mm", &FootChange::trim_toe_mm},
@@ -140,6 +141,7 @@ Plan plan_at(const Node& node) {
   Plan plan;
   plan.visit = node.need("visit").id();
   plan.version = node.need("version").integer(0, most_versions);
+  plan.revision = node["revision"].integer(0, most_revisions);
   plan.made = node["made"].moment();
   plan.made_by = node["made_by"].text();
   node["changes"].each(most_lines,
@@ -179,6 +181,7 @@ json to_json(const Plan& value) {
     lines.push_back(line_json(each));
   return {{"visit", value.visit},
           {"version", value.version},
+          {"revision", value.revision},
           {"made", value.made},
           {"made_by", value.made_by},
           {"changes", changes},
@@ -196,6 +199,7 @@ Result<Plan> plan_from(const json& value) {
 Result<Plan> plan_with_decisions(Plan known, const json& decisions) {
   return read_document(decisions, [&](const Node& node) {
     auto plan = known;
+    plan.revision = node["revision"].integer(0, most_revisions);
     read_decisions(node.need("lines"), plan);
     return plan;
   });
@@ -208,6 +212,11 @@ Result<SignOff> sign_off_from(const json& value) {
 Result<int> plan_version_from(const json& value) {
   return read_document(
       value, [](const Node& node) { return node.need("version").integer(1, most_versions); });
+}
+
+Result<int> plan_revision_from(const json& value) {
+  return read_document(
+      value, [](const Node& node) { return node["revision"].integer(0, most_revisions); });
 }
 
 Result<std::string> made_by_from(const json& value) {

@@ -103,6 +103,15 @@ Result<int> turn_from(const std::string& text) {
   return turn;
 }
 
+Result<std::int64_t> change_from(const std::string& text) {
+  std::int64_t change = 0;
+  const auto* end = text.data() + text.size();
+  const auto [at, error] = std::from_chars(text.data(), end, change);
+  if (!text.empty() && (error != std::errc{} || at != end || change < 0))
+    return fail("since", "must be a whole number, 0 or more");
+  return change;
+}
+
 Result<Draft> draft_from(const json& value) {
   return read_document(value, [](const Node& node) {
     return Draft{.reading = {.landmarks = landmarks_at(node.need("landmarks"))},

@@ -6,6 +6,7 @@
 #include "base/result.h"
 #include "record/case.h"
 
+#include <cstdint>
 #include <filesystem>
 #include <functional>
 #include <memory>
@@ -33,6 +34,12 @@ struct AuditLine {
   std::string when;
   std::string who;
   std::string what; ///< "saved reading of 3f2a... by Ada, revision 4"
+};
+
+/// A state of a plan that somebody has seen.
+struct SeenPlan {
+  int version = 1;
+  int revision = 0;
 };
 
 class Store {
@@ -101,13 +108,16 @@ public:
   /// Keeps the plan as the visit's next version; its own version number is not looked at.
   [[nodiscard]] virtual Result<Plan>
   add_plan(const std::string& case_id, const Plan& plan, const Stamp& stamp) = 0;
-  /// In place of the same version; a conflict when that is signed.
+  /// In place of the same version. `plan.revision` is the last one seen; the saved one has its new
+  /// revision. A conflict when somebody saved meanwhile, when the version is signed, or when a
+  /// newer one has followed it.
   [[nodiscard]] virtual Result<Plan>
   save_plan(const std::string& case_id, const Plan& plan, const Stamp& stamp) = 0;
-  /// Freezes a version with the sign-off. An error while it isn't ready: see ready_to_sign.
+  /// Freezes a version with the sign-off. An error while it isn't ready: see ready_to_sign. A
+  /// conflict when it is no longer as it was seen: nobody signs what another one has just changed.
   [[nodiscard]] virtual Result<Plan> sign_plan(const std::string& case_id,
                                                const std::string& visit,
-                                               int version,
+                                               SeenPlan seen,
                                                const SignOff& sign_off,
                                                const Stamp& stamp) = 0;
   [[nodiscard]] virtual Result<Plan>
@@ -118,6 +128,11 @@ public:
 
   /// Oldest first.
   [[nodiscard]] virtual Result<std::vector<AuditLine>> audit_of(const std::string& case_id) = 0;
+
+  /// Grows with every save of anything in the case, by whichever process, that `reader` may know
+  /// of: all but the saves of other readers' blind readings. From 1.
+  [[nodiscard]] virtual Result<std::int64_t> change_of(const std::string& case_id,
+                                                       const std::string& reader) = 0;
 };
 
 enum class Opening {

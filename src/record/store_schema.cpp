@@ -8,7 +8,7 @@ namespace pritchel::record {
 namespace {
 
 /// Step n brings version n to version n + 1. Never change one that was released: add another.
-constexpr std::array<const char*, 2> steps{R"sql(
+constexpr std::array<const char*, 3> steps{R"sql(
 CREATE TABLE cases (
   id TEXT PRIMARY KEY NOT NULL,
   horse TEXT NOT NULL,
@@ -80,6 +80,15 @@ CREATE TRIGGER reading_kept BEFORE UPDATE ON readings
   BEGIN SELECT RAISE(ABORT, 'readings are kept'); END;
 CREATE TRIGGER reading_not_removed BEFORE DELETE ON readings
   BEGIN SELECT RAISE(ABORT, 'readings are kept'); END;
+)sql",
+                                           R"sql(
+CREATE TABLE changes (
+  case_id TEXT NOT NULL REFERENCES cases(id),
+  reader TEXT NOT NULL,
+  number INTEGER NOT NULL,
+  PRIMARY KEY (case_id, reader)
+) STRICT, WITHOUT ROWID;
+INSERT INTO changes (case_id, reader, number) SELECT id, '', 1 FROM cases;
 )sql"};
 
 constexpr int newest_version = static_cast<int>(steps.size());

@@ -5,6 +5,9 @@
 /// plans      every version of every plan; a signed row is never changed (a trigger sees to it),
 ///            and its digest proves it
 /// audit      who did what when; rows are never changed
+/// changes    how often a case was saved: by anybody (reader is empty), and what only that reader
+///            may know of: the saves of a blind reading. Apart, for a common count would tell
+///            others how many points a hidden reading has
 #pragma once
 
 #include "base/result.h"

@@ -204,7 +204,7 @@ public:
     saved.saved = stamp.when;
     saved.done.clear();
     saved.picked.clear();
-    PRITCHEL_TRY(written, write_next(case_id, saved, "saved a", stamp));
+    PRITCHEL_TRY(written, write_next(case_id, saved, "saved a", stamp, knowing(saved)));
     PRITCHEL_CHECK(transaction.commit());
     return written;
   }
@@ -301,11 +301,10 @@ public:
     const std::lock_guard lock(mutex_);
     PRITCHEL_TRY(transaction, Transaction::begin(database_));
     PRITCHEL_CHECK(need_case(case_id));
-    auto query = database_.query(
-        "SELECT coalesce(max(version), 0) FROM plans WHERE case_id = ? AND visit = ?");
-    PRITCHEL_CHECK(query.with(case_id).with(plan.visit).next());
+    PRITCHEL_TRY(newest, newest_version(case_id, plan.visit));
     auto added = plan;
-    added.version = static_cast<int>(query.number(0)) + 1;
+    added.version = newest + 1;
+    added.revision = 1;
     added.sign_off.reset();
     PRITCHEL_CHECK(
         database_.query("INSERT INTO plans (case_id, visit, version, document) VALUES (?, ?, ?, ?)")
@@ -324,10 +323,10 @@ public:
     const std::lock_guard lock(mutex_);
     PRITCHEL_TRY(transaction, Transaction::begin(database_));
     PRITCHEL_TRY(known, plan_row(case_id, plan.visit, plan.version));
-    if (known.sign_off)
-      return frozen(known);
+    PRITCHEL_CHECK(is_as_seen(case_id, known, {plan.version, plan.revision}));
     auto saved = plan;
     saved.sign_off.reset();
+    ++saved.revision;
     PRITCHEL_CHECK(write_plan(case_id, saved));
     PRITCHEL_CHECK(note(case_id, plan_words("saved", saved), stamp));
     PRITCHEL_CHECK(transaction.commit());
@@ -336,12 +335,13 @@ public:
 
   Result<Plan> sign_plan(const std::string& case_id,
                          const std::string& visit,
-                         int version,
+                         SeenPlan seen,
                          const SignOff& sign_off,
                          const Stamp& stamp) override {
     const std::lock_guard lock(mutex_);
     PRITCHEL_TRY(transaction, Transaction::begin(database_));
-    PRITCHEL_TRY(plan, plan_row(case_id, visit, version));
+    PRITCHEL_TRY(plan, plan_row(case_id, visit, seen.version));
+    PRITCHEL_CHECK(is_as_seen(case_id, plan, seen));
     PRITCHEL_CHECK(ready_to_sign(plan, sign_off));
     plan.sign_off = sign_off;
     PRITCHEL_CHECK(write_plan(case_id, plan));
@@ -386,6 +386,17 @@ public:
     }
   }
 
+  Result<std::int64_t> change_of(const std::string& case_id, const std::string& reader) override {
+    const std::lock_guard lock(mutex_);
+    auto query = database_.query("SELECT coalesce(sum(number), 0) FROM changes WHERE case_id = ? "
+                                 "AND reader IN ('', ?)");
+    PRITCHEL_CHECK(query.with(case_id).with(reader).next());
+    const auto number = query.number(0);
+    if (number == 0)
+      return no_case(case_id);
+    return number;
+  }
+
 private:
   std::mutex mutex_;
   Database database_;
@@ -409,6 +420,34 @@ private:
                 "is signed and frozen",
                 "make a new version",
                 Trouble::conflict);
+  }
+
+  /// Who may know that this reading was saved: its reader alone while it is hidden, else anybody.
+  static std::string knowing(const ReadingEntry& saved) {
+    return saved.sight == Sight::blind ? saved.reader : std::string{};
+  }
+
+  Result<void> is_as_seen(const std::string& case_id, const Plan& known, SeenPlan seen) {
+    if (known.sign_off)
+      return frozen(known);
+    const auto name = fmt::format("Version {} of the plan", known.version);
+    if (known.revision != seen.revision)
+      return fail(name, "was changed meanwhile", "look at it again", Trouble::conflict);
+    PRITCHEL_TRY(newest, newest_version(case_id, known.visit));
+    if (newest != known.version)
+      return fail(name,
+                  fmt::format("was followed by version {}", newest),
+                  "decide on that one",
+                  Trouble::conflict);
+    return {};
+  }
+
+  /// 0 while there is no plan.
+  Result<int> newest_version(const std::string& case_id, const std::string& visit) {
+    auto query = database_.query(
+        "SELECT coalesce(max(version), 0) FROM plans WHERE case_id = ? AND visit = ?");
+    PRITCHEL_CHECK(query.with(case_id).with(visit).next());
+    return static_cast<int>(query.number(0));
   }
 
   Result<bool> has_case(const std::string& id) {
@@ -497,11 +536,12 @@ private:
     }
   }
 
-  /// As the next revision of its turn. `did`: "saved a".
+  /// As the next revision of its turn. `did`: "saved a". `known_to`: see count_change.
   Result<ReadingEntry> write_next(const std::string& case_id,
                                   ReadingEntry reading,
                                   const char* did,
-                                  const Stamp& stamp) {
+                                  const Stamp& stamp,
+                                  const std::string& known_to = {}) {
     ++reading.revision;
     PRITCHEL_CHECK(
         database_
@@ -515,7 +555,7 @@ private:
             .with(reading.saved)
             .with(text_of(to_json(reading)))
             .run());
-    PRITCHEL_CHECK(note(case_id, reading_words(did, reading), stamp));
+    PRITCHEL_CHECK(note(case_id, reading_words(did, reading), stamp, known_to));
     return reading;
   }
 
@@ -546,12 +586,27 @@ private:
         .run();
   }
 
-  Result<void> note(const std::string& case_id, const std::string& what, const Stamp& stamp) {
+  /// Every save ends with it.
+  Result<void> note(const std::string& case_id,
+                    const std::string& what,
+                    const Stamp& stamp,
+                    const std::string& known_to = {}) {
+    PRITCHEL_CHECK(count_change(case_id, known_to));
     return database_.query("INSERT INTO audit (case_id, at, who, what) VALUES (?, ?, ?, ?)")
         .with(case_id)
         .with(stamp.when)
         .with(stamp.who)
         .with(what)
+        .run();
+  }
+
+  /// `known_to`: the one reader who may know of it; empty for anybody.
+  Result<void> count_change(const std::string& case_id, const std::string& known_to) {
+    return database_
+        .query("INSERT INTO changes (case_id, reader, number) VALUES (?, ?, 1) "
+               "ON CONFLICT (case_id, reader) DO UPDATE SET number = number + 1")
+        .with(case_id)
+        .with(known_to)
         .run();
   }
 };

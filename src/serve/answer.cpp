@@ -6,6 +6,8 @@
 #include <httplib.h>
 #include <nlohmann/json.hpp>
 
+#include <chrono>
+#include <thread>
 #include <utility>
 
 namespace pritchel::serve {
@@ -69,6 +71,41 @@ void answer_bytes(const Guard& guard,
   send(std::move(*given), response);
 }
 
+/// How long somebody waits, at the most, for what has happened; half of it on average.
+constexpr auto look_again = std::chrono::milliseconds(40);
+
+/// Called over and over by the library, which stops when the server does.
+bool give_or_wait(const GiveLater& give, httplib::DataSink& sink) {
+  if (!sink.is_writable())
+    return false;
+  const auto given = give();
+  if (!given)
+    return false;
+  if (!*given) {
+    std::this_thread::sleep_for(look_again);
+    return true;
+  }
+  const auto text = record::text_of(**given);
+  sink.write(text.data(), text.size());
+  sink.done();
+  return true;
+}
+
+void answer_later(const Guard& guard,
+                  const BeginWaiting& begin,
+                  const Request& request,
+                  Response& response) {
+  if (const auto checked = guard.check(request); !checked)
+    return answer_error(response, checked.error(), 403);
+  const auto begun = begin(request);
+  if (!begun)
+    return answer_error(response, begun.error(), status_of(begun.error().trouble));
+  response.set_header("Cache-Control", "no-store");
+  response.set_chunked_content_provider(
+      json_type,
+      [give = *begun](std::size_t, httplib::DataSink& sink) { return give_or_wait(give, sink); });
+}
+
 httplib::Server::Handler handler(const Guard& guard, GiveJson give) {
   return [&guard, give = std::move(give)](const Request& request, Response& response) {
     answer_json(guard, give, request, response);
@@ -98,6 +135,14 @@ void Routes::get_bytes(const std::string& pattern, GiveBytes give) {
       pattern,
       [&guard = guard_, give = std::move(give)](const Request& request, Response& response) {
         answer_bytes(guard, give, request, response);
+      });
+}
+
+void Routes::get_later(const std::string& pattern, BeginWaiting begin) {
+  server_.Get(
+      pattern,
+      [&guard = guard_, begin = std::move(begin)](const Request& request, Response& response) {
+        answer_later(guard, begin, request, response);
       });
 }
 

@@ -8,6 +8,7 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 
@@ -19,6 +20,10 @@ struct Request;
 namespace pritchel::serve {
 
 class Guard;
+
+/// How many requests are worked on at once. One is taken by each that waits for a change (one a
+/// page) and by each connection that a browser holds open for a few seconds (up to six).
+inline constexpr int request_threads = 96;
 
 enum class Keeping {
   ask_again, ///< may change: no copy is used without asking
@@ -36,6 +41,9 @@ struct Bytes {
 };
 
 using GiveJson = std::function<Result<nlohmann::json>(const httplib::Request&)>;
+/// Asked again and again: nothing means not yet.
+using GiveLater = std::function<Result<std::optional<nlohmann::json>>()>;
+using BeginWaiting = std::function<Result<GiveLater>(const httplib::Request&)>;
 using GiveBytes = std::function<Result<Bytes>(const httplib::Request&)>;
 
 /// Adds routes to a server. Patterns are regular expressions for the whole path; parts in brackets
@@ -51,6 +59,10 @@ public:
   void post(const std::string& pattern, GiveJson give);
   void remove(const std::string& pattern, GiveJson give);
   void get_bytes(const std::string& pattern, GiveBytes give);
+  /// An answer that is waited for, until it is there, whoever asked is gone or the server stops.
+  /// What `begin` refuses is an error as elsewhere; afterwards the status has been sent and trouble
+  /// closes the connection.
+  void get_later(const std::string& pattern, BeginWaiting begin);
 
 private:
   httplib::Server& server_;

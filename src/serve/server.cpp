@@ -59,6 +59,7 @@ std::string own_sentence(int status) {
 void set_up(httplib::Server& http) {
   http.set_payload_max_length(limits::picture_file_bytes);
   http.set_tcp_nodelay(true);
+  http.new_task_queue = [] { return new httplib::ThreadPool(request_threads); };
   http.set_socket_options(one_program_a_port);
   http.set_post_routing_handler(
       [](const httplib::Request&, httplib::Response& response) { add_safe_headers(response); });
@@ -78,6 +79,7 @@ void set_up(httplib::Server& http) {
 void add_routes(Routes routes, Office& office) {
   add_practice_routes(routes, office);
   add_case_routes(routes, office);
+  add_change_routes(routes, office);
   add_visit_routes(routes, office);
   add_visit_picture_routes(routes, office);
   add_picture_routes(routes, office);

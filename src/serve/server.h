@@ -12,9 +12,10 @@ namespace pritchel::serve {
 struct ServeOptions {
   std::filesystem::path store; ///< made when it isn't there
   std::filesystem::path templates;
-  std::string host = "127.0.0.1"; ///< address to listen on
-  int port = 7480;                ///< 0 takes a free one
-  std::filesystem::path page;     ///< read from here; empty: the page inside the program
+  std::filesystem::path samples = {}; ///< the sample horse, for whoever asks; empty: none
+  std::string host = "127.0.0.1";     ///< address to listen on
+  int port = 7480;                    ///< 0 takes a free one
+  std::filesystem::path page;         ///< read from here; empty: the page inside the program
 };
 
 /// An open store with a bound port. Requests are answered while run() runs.

@@ -76,7 +76,7 @@ for (const [size, by] of [["laptop", "mouse"], ["tablet", "touch"], ["upright", 
     await shot(page, `${size}-9-plan`);
 
     const download = page.waitForEvent("download");
-    await page.getByRole("link", { name: "Paper, A4" }).click();
+    await page.getByRole("link", { name: "Print, A4" }).click();
     const paper = readFileSync(await (await download).path());
     assert.equal(paper.subarray(0, 4).toString(), "%PDF");
     assert.deepEqual(seen, { complaints: [], strangers: [] });

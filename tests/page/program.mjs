@@ -28,11 +28,12 @@ function program() {
 
 /** A store with the sample case, served; killed and started again at will on the same port. */
 export class Served {
-  static async start() {
+  /** @param {"sample" | "nobody"} whose what is in the store */
+  static async start(whose = "sample") {
     const served = new Served();
     served.folder = mkdtempSync(join(tmpdir(), "pritchel-page-"));
     served.port = 0;
-    await promisify(execFile)(program(), ["demo", join(served.folder, "store")]);
+    if (whose === "sample") await promisify(execFile)(program(), ["demo", join(served.folder, "store")]);
     await served.serve();
     return served;
   }

@@ -175,6 +175,9 @@ TEST_CASE("what a person changes leaves the rest alone", "[record][json]") {
   CHECK(changed->yard == "Upper Example Farm");
   CHECK(changed->horse.name == known.horse.name);
   CHECK(changed->visits.size() == 1);
+  CHECK(case_with_details(*changed, {{"yard", nullptr}})->yard.empty());
+  CHECK(case_with_details(known, nullptr)->yard == known.yard);
+  CHECK_FALSE(case_with_details(known, nlohmann::json::array()));
 
   const auto entry = test::sample_picture();
   const auto moved =

@@ -188,14 +188,14 @@ TEST_CASE("a signed plan is frozen and a later change is a new version", "[recor
   const auto made = store->add_plan("old-tom", decided_plan(), now);
   REQUIRE(made);
   CHECK(made->version == 1);
-  const auto signed_plan = store->sign_plan("old-tom", "visit-1", 1, sign_off, now);
+  const auto signed_plan = store->sign_plan("old-tom", "visit-1", {1, 1}, sign_off, now);
   REQUIRE(signed_plan);
   auto later = *signed_plan;
   later.lines.front().note = "something else";
   const auto refused = store->save_plan("old-tom", later, now);
   REQUIRE_FALSE(refused);
   CHECK(refused.error().trouble == Trouble::conflict);
-  const auto twice = store->sign_plan("old-tom", "visit-1", 1, sign_off, now);
+  const auto twice = store->sign_plan("old-tom", "visit-1", {1, 1}, sign_off, now);
   REQUIRE_FALSE(twice);
   CHECK(twice.error().trouble == Trouble::conflict);
   const auto next = store->add_plan("old-tom", later, now);
@@ -215,24 +215,26 @@ TEST_CASE("an undecided plan and an incomplete sign-off cannot be signed", "[rec
   auto plan = decided_plan();
   plan.lines.front().decision = Decision::open;
   REQUIRE(store->add_plan("old-tom", plan, now));
-  CHECK_FALSE(store->sign_plan("old-tom", "visit-1", 1, sign_off, now));
+  CHECK_FALSE(store->sign_plan("old-tom", "visit-1", {1, 1}, sign_off, now));
   plan.version = 1;
+  plan.revision = 1;
   plan.lines.front() = {.decision = Decision::amend};
   REQUIRE(store->save_plan("old-tom", plan, now));
-  CHECK_FALSE(store->sign_plan("old-tom", "visit-1", 1, sign_off, now));
+  CHECK_FALSE(store->sign_plan("old-tom", "visit-1", {1, 2}, sign_off, now));
+  plan.revision = 2;
   plan.lines.front().note = "less";
   REQUIRE(store->save_plan("old-tom", plan, now));
-  CHECK_FALSE(store->sign_plan("old-tom", "visit-1", 1, {.name = "Vera"}, now));
+  CHECK_FALSE(store->sign_plan("old-tom", "visit-1", {1, 3}, {.name = "Vera"}, now));
   CHECK_FALSE(store->plans_of("old-tom", "visit-1")->front().sign_off);
-  CHECK(store->sign_plan("old-tom", "visit-1", 1, sign_off, now));
-  CHECK_FALSE(store->sign_plan("old-tom", "visit-1", 9, sign_off, now));
+  CHECK(store->sign_plan("old-tom", "visit-1", {1, 3}, sign_off, now));
+  CHECK_FALSE(store->sign_plan("old-tom", "visit-1", {9, 1}, sign_off, now));
 }
 
 TEST_CASE("nobody changes a signed plan behind the store's back unnoticed", "[record][store]") {
   const test::Folder folder;
   const auto store = with_case(folder);
   REQUIRE(store->add_plan("old-tom", decided_plan(), now));
-  REQUIRE(store->sign_plan("old-tom", "visit-1", 1, sign_off, now));
+  REQUIRE(store->sign_plan("old-tom", "visit-1", {1, 1}, sign_off, now));
   CHECK_FALSE(tamper(folder, "UPDATE plans SET document = '{}'"));
   CHECK_FALSE(tamper(folder, "DELETE FROM plans"));
   CHECK_FALSE(tamper(folder, "DELETE FROM audit"));

@@ -111,8 +111,11 @@ TEST_CASE("an undecided plan cannot be signed", "[serve]") {
                {"scale", {{"kind", "magnification"}, {"magnification", 1.1}}}});
   running.put(job.reading_path(), {{"revision", 0}, {"landmarks", side_landmarks()}});
   const auto plan = running.post(job.visit_path + "/plan", {{"made_by", "Fred"}}).at("plan");
-  const json sign_off{
-      {"version", 1}, {"name", "Vera"}, {"registration", "V-0000"}, {"date", "2026-03-03"}};
+  const json sign_off{{"version", 1},
+                      {"revision", 1},
+                      {"name", "Vera"},
+                      {"registration", "V-0000"},
+                      {"date", "2026-03-03"}};
   if (!plan.at("lines").empty())
     running.post(job.visit_path + "/plan/sign", sign_off, 400);
   auto nameless = sign_off;

@@ -44,17 +44,19 @@ TEST_CASE("the whole job goes through the requests", "[serve]") {
   json decisions = json::array();
   for (std::size_t i = 0; i < planned.at("plan").at("lines").size(); ++i)
     decisions.push_back({{"decision", "accept"}, {"note", ""}});
-  const auto decided =
-      running.put(job.visit_path + "/plan", {{"version", 1}, {"lines", decisions}});
+  const auto decided = running.put(job.visit_path + "/plan",
+                                   {{"version", 1}, {"revision", 1}, {"lines", decisions}});
   CHECK(decided.at("plan").at("version") == 1);
   const json sign_off{{"version", 1},
+                      {"revision", 2},
                       {"name", "Vera"},
                       {"registration", "V-0000"},
                       {"date", "2026-03-03"},
                       {"note", ""}};
   const auto frozen = running.post(job.visit_path + "/plan/sign", sign_off);
   CHECK(frozen.at("plan").at("sign_off").at("name") == "Vera");
-  running.put(job.visit_path + "/plan", {{"version", 1}, {"lines", decisions}}, 409);
+  running.put(
+      job.visit_path + "/plan", {{"version", 1}, {"revision", 2}, {"lines", decisions}}, 409);
   running.post(job.visit_path + "/plan/sign", sign_off, 409);
 
   for (const std::string paper : {"A4", "Letter"}) {

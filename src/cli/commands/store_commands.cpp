@@ -1,7 +1,10 @@
 #include "cli/commands.h"
-#include "cli/commands/on_store.h"
+#include "practice/practice.h"
+#include "record/store.h"
 
 #include <fmt/core.h>
+
+#include "job/case_folder.h"
 
 namespace pritchel::cli {
 namespace {
@@ -10,7 +13,8 @@ Result<void> take_in_and_tell(const std::filesystem::path& folder,
                               const std::filesystem::path& store_folder,
                               const Places& places) {
   PRITCHEL_TRY(store, record::open_store(store_folder, record::Opening::create));
-  PRITCHEL_TRY(taken, take_in(folder, *store, places));
+  PRITCHEL_TRY(templates, practice::load_practice(places.templates));
+  PRITCHEL_TRY(taken, job::take_in_case(folder, *store, templates));
   if (taken.was_there)
     fmt::print("{} is in {} already and was left as it is.\n",
                taken.value.horse.name,

@@ -1,7 +1,7 @@
 /** The first screen: the horses, and a new one. */
 import { day } from "../words/numbers.js";
 import { words } from "../words/words.js";
-import { h, labelled, rebuilt, show } from "./dom.js";
+import { button, h, labelled, rebuilt, show } from "./dom.js";
 
 /** @param {import("./panel.js").Wishes} wishes @returns {import("./panel.js").Panel} */
 export function cases(wishes) {
@@ -16,19 +16,35 @@ export function cases(wishes) {
   } },
     h("h2", {}, words.cases.new_title),
     h("div", { class: "row" }, labelled(words.cases.new_name, name), h("button", { class: "main" }, words.cases.add)));
-  const element = h("main", { class: "sheet" }, h("h1", {}, words.cases.title), list, form,
+  const first_look = sample(wishes);
+  const element = h("main", { class: "sheet" }, h("h1", {}, words.cases.title), list, form, first_look,
     h("p", { class: "caution" }, words.caution));
   const fresh = rebuilt(list);
   return {
     element,
     update(state) {
       show(element, state.place.screen === "cases");
+      show(first_look, state.cases?.length === 0);
       fresh([state.cases], () =>
         state.cases === null ? []
           : state.cases.length === 0 ? [h("p", { class: "empty" }, words.cases.empty)]
           : [table(state.cases)]);
     },
   };
+}
+
+/** A way to look around before the first horse of one's own. @param {import("./panel.js").Wishes} wishes */
+function sample(wishes) {
+  const w = words.cases;
+  const come = button(w.sample, async () => {
+    come.disabled = true;
+    come.textContent = w.sample_comes;
+    const id = await wishes.server.add_sample();
+    come.disabled = false;
+    come.textContent = w.sample;
+    if (id !== null) wishes.go({ screen: "case", case_id: id });
+  });
+  return h("div", { class: "sample" }, h("p", { class: "hint" }, w.sample_lead), come);
 }
 
 /** @param {import("../state/types.js").CaseSummary[]} all */

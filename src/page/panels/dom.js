@@ -1,4 +1,5 @@
 /** Small helpers to build the document from state. Native elements first. */
+import { is_under_hand } from "./writing.js";
 
 /**
  * @typedef {Node | string | number | null | undefined | false} Child
@@ -44,7 +45,8 @@ function kept(children) {
 }
 
 /**
- * Rebuilds an element's content only when one of the values it is made from became another.
+ * Rebuilds an element's content only when one of the values it is made from became another, and not
+ * while somebody writes in it.
  * @param {Element} element
  * @returns {(values: unknown[], build: () => (Child | Child[])[]) => boolean} true when it was rebuilt
  */
@@ -53,11 +55,11 @@ export function rebuilt(element) {
   let last = null;
   return (values, build) => {
     const same = last !== null && last.length === values.length && last.every((each, at) => each === values[at]);
-    if (same) return false;
+    if (same || is_under_hand(element)) return false;
     last = values;
     const focus = focus_key(element);
     element.replaceChildren(...kept(build()));
-    if (focus) /** @type {HTMLElement | null} */ (element.querySelector(`[data-key="${CSS.escape(focus)}"]`))?.focus();
+    if (focus) /** @type {HTMLElement | null} */ (element.querySelector(`[data-key="${CSS.escape(focus)}"]`))?.focus({ preventScroll: true });
     return true;
   };
 }

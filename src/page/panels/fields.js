@@ -14,6 +14,12 @@ export function with_value(value, [step, ...rest], leaf) {
   return { ...value, [step]: rest.length === 0 ? leaf : with_value(value?.[step] ?? {}, rest, leaf) };
 }
 
+/** @param {import("./panel.js").Wishes} wishes @param {string[]} steps @param {unknown} value */
+export function save_value(wishes, steps, value) {
+  const { record } = wishes.state();
+  if (record) wishes.server.save_case(with_value(record, steps, value), with_value({}, steps, value));
+}
+
 /**
  * @param {import("./panel.js").Wishes} wishes
  * @param {string} label @param {string} path such as "horse.name"
@@ -25,10 +31,7 @@ export function field(wishes, label, path, kind, class_name = "") {
   const steps = path.split(".");
   const input = input_of(kind);
   input.setAttribute("name", path);
-  input.addEventListener("change", () => {
-    const { record } = wishes.state();
-    if (record) wishes.server.save_case(with_value(record, steps, value_in(input, kind)));
-  });
+  input.addEventListener("change", () => save_value(wishes, steps, value_in(input, kind)));
   return {
     element: labelled(label, input, class_name),
     show(record) {
@@ -56,10 +59,7 @@ function value_in(input, kind) {
 export function tick(wishes, label, path) {
   const steps = path.split(".");
   const input = h("input", { type: "checkbox", name: path });
-  input.addEventListener("change", () => {
-    const { record } = wishes.state();
-    if (record) wishes.server.save_case(with_value(record, steps, input.checked));
-  });
+  input.addEventListener("change", () => save_value(wishes, steps, input.checked));
   return {
     element: h("label", { class: "tick" }, input, h("span", {}, label)),
     show(record) {

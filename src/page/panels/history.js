@@ -1,7 +1,7 @@
 /** What is wrong with the horse: in words, ticks and grades. */
 import { word, words } from "../words/words.js";
 import { button, h, labelled, rebuilt } from "./dom.js";
-import { field, tick, with_value } from "./fields.js";
+import { field, save_value, tick } from "./fields.js";
 
 const grade_scales = ["AAEP 0-5", "UK 0-10"];
 
@@ -17,10 +17,13 @@ export function history(wishes) {
     field(wishes, w.course, "history.course", "lines", "full"),
   ];
   const flags = h("fieldset", { class: "flags" });
-  const grades = h("div", { class: "grades" });
+  const grades = h("div");
+  const grades_of = () => wishes.state().record?.history.lameness ?? [];
+  // Apart, so that a grade that comes in doesn't take away one that is being written.
+  const adding = new_grade((grade) => keep_grades(wishes, [...grades_of(), grade]));
   const element = h("section", { class: "part" },
     h("details", { open: true }, h("summary", {}, h("h2", {}, w.history)),
-      h("div", { class: "fields" }, fields.map((each) => each.element)), flags, grades));
+      h("div", { class: "fields" }, fields.map((each) => each.element)), flags, h("div", { class: "grades" }, grades, adding)));
   const fresh_flags = rebuilt(flags);
   const fresh_grades = rebuilt(grades);
   return {
@@ -37,17 +40,11 @@ export function history(wishes) {
   };
 }
 
-/** @param {import("./panel.js").Wishes} wishes @param {string[]} path @param {unknown} value */
-function save(wishes, path, value) {
-  const { record } = wishes.state();
-  if (record) wishes.server.save_case(with_value(record, path, value));
-}
-
 /** @param {import("./panel.js").Wishes} wishes @param {{id: string, words: string}[]} all
  * @param {string[]} ticked */
 function flag_list(wishes, all, ticked) {
   const turn = (/** @type {string} */ id) =>
-    save(wishes, ["history", "red_flags"],
+    save_value(wishes, ["history", "red_flags"],
       ticked.includes(id) ? ticked.filter((each) => each !== id) : [...ticked, id]);
   return [
     h("legend", {}, words.record.red_flags),
@@ -61,7 +58,6 @@ function flag_list(wishes, all, ticked) {
 /** @param {import("./panel.js").Wishes} wishes @param {Record<string, any>[]} all */
 function grade_list(wishes, all) {
   const w = words.record;
-  const keep = (/** @type {Record<string, any>[]} */ grades) => save(wishes, ["history", "lameness"], grades);
   return [
     h("h3", {}, w.lameness),
     all.length === 0 ? h("p", { class: "empty" }, w.no_lameness)
@@ -69,10 +65,12 @@ function grade_list(wishes, all) {
           h("li", {}, h("div", { class: "line" },
             h("strong", {}, word(words.limbs, each.limb)),
             h("span", {}, `${each.grade} (${each.scale})${each.observer ? `, ${each.observer}` : ""}`),
-            button(w.remove, () => keep(all.filter((_, other) => other !== at)), { class: "plain end" }))))),
-    new_grade((grade) => keep([...all, grade])),
+            button(w.remove, () => keep_grades(wishes, all.filter((_, other) => other !== at)), { class: "plain end" }))))),
   ];
 }
+
+/** @param {import("./panel.js").Wishes} wishes @param {Record<string, any>[]} grades */
+const keep_grades = (wishes, grades) => save_value(wishes, ["history", "lameness"], grades);
 
 /** @param {(grade: Record<string, any>) => void} add */
 function new_grade(add) {
@@ -84,6 +82,7 @@ function new_grade(add) {
   return h("form", { class: "new-grade", onsubmit: (/** @type {Event} */ event) => {
     event.preventDefault();
     add({ limb: limb.value, scale: scale.value, grade: Number(grade.value), observer: observer.value, note: "" });
+    /** @type {HTMLFormElement} */ (event.target).reset();
   } },
     labelled(w.limb, limb), labelled(w.scale, scale), labelled(w.grade, grade), labelled(w.observer, observer),
     h("button", {}, w.add_grade));

@@ -10,6 +10,7 @@ import { conflict } from "./conflict.js";
 import { button, h, show } from "./dom.js";
 import { dots } from "./dots.js";
 import { numbers } from "./numbers.js";
+import { others } from "./others.js";
 import { points } from "./points.js";
 import { sides } from "./sides.js";
 import { mirrored, strips } from "./strips.js";
@@ -22,7 +23,8 @@ import { tools } from "./tools.js";
  */
 export function picture_screen(wishes, canvases, canvases_beside) {
   const loading = h("p", { class: "loading" }, words.stage.loading);
-  const stage = h("div", { class: "stage" }, canvases, loading);
+  const others_there = others(wishes);
+  const stage = h("div", { class: "stage" }, canvases, loading, others_there.element);
   const loading_beside = h("p", { class: "loading-beside" }, words.stage.loading);
   const stage_beside = h("div", { class: "stage" }, canvases_beside, loading_beside);
   const parts = { tools: tools(wishes), dots: dots(wishes), ask: ask(wishes), points: points(wishes), numbers: numbers(wishes), readers: agreement(wishes) };
@@ -50,7 +52,7 @@ export function picture_screen(wishes, canvases, canvases_beside) {
       show(loading_beside, !open.beside?.open.has_pixels);
       const looked_at = beside_in(state);
       canvases_beside[canvases_beside.length - 1].setAttribute("aria-label", [words.beside.label, looked_at && ways_said(ways_in(looked_at))].join(" "));
-      for (const each of [...Object.values(parts), ...bars, asking_facts, tabs]) each.update(state);
+      for (const each of [...Object.values(parts), ...bars, asking_facts, tabs, others_there]) each.update(state);
     },
   };
 }

@@ -26,11 +26,18 @@ export function plan_screen(wishes) {
       if (!planning?.loaded || !record || !visit) return;
       const { plan } = planning;
       fresh_head([plan, planning.busy, record.id, visit], () => heading(wishes, record.id, visit, plan, planning.busy));
-      fresh_body([plan, state.practice], () => (plan ? contents(wishes, state, plan) : []));
+      fresh_body([plan, planning.asks, state.practice], () => (plan ? contents(wishes, state, plan) : []));
       // Apart, so that a decision doesn't take away what somebody has begun to write here.
-      fresh_signing([visit.id, plan?.version, plan?.sign_off], () => (plan ? [sign(wishes, state, plan)] : []));
+      fresh_signing([visit.id, plan?.version, plan?.sign_off], () => (plan ? [sign(wishes, state, plan, written_in(signing, visit.id))] : []));
     },
   };
+}
+
+/** What somebody has begun to write into the sign-off of this visit. @param {HTMLElement} signing
+ * @param {string} visit @returns {Record<string, any>} */
+function written_in(signing, visit) {
+  const form = signing.querySelector("form");
+  return form?.dataset.visit === visit ? Object.fromEntries(new FormData(form)) : {};
 }
 
 /** @param {import("./panel.js").Wishes} wishes @param {string} case_id

@@ -49,5 +49,6 @@ function line(wishes, { points, found }, guide, limb, asking) {
       h("span", { class: "sign", "aria-hidden": "true" }),
       h("span", {}, worded_for(limb, guide.title)),
       h("span", { class: "state" }, words.points[state])),
+    chosen && h("p", { class: "definition" }, worded_for(limb, guide.definition)),
     placed && chosen && button(words.points.remove, () => wishes.dispatch({ type: "remove", id }), { class: "plain" }));
 }

@@ -1,7 +1,7 @@
 /** One numbered line of a plan with its decision. */
 import { number, quantity, unit_sign, usual_decimals } from "../words/numbers.js";
 import { word, words, worded_for } from "../words/words.js";
-import { choice, h, labelled } from "./dom.js";
+import { button, choice, h, labelled } from "./dom.js";
 
 /**
  * @param {import("./panel.js").Wishes} wishes @param {import("./panel.js").State} state
@@ -14,6 +14,7 @@ export function proposal(wishes, state, plan, line, at) {
   const decide = (/** @type {Record<string, string>} */ some) => {
     const { record, planning, place } = wishes.state();
     if (!record || !planning?.plan || !place.visit) return;
+    if (planning.asks[at]) wishes.dispatch({ type: "plan-answered", at });
     const lines = planning.plan.lines.map((each, other) => (other === at ? { ...each, ...some } : each));
     wishes.server.save_plan(record.id, place.visit, { ...planning.plan, lines });
   };
@@ -31,7 +32,21 @@ export function proposal(wishes, state, plan, line, at) {
       h("h3", {}, worded_for(line.limb, line.what)),
       expected(state, line),
       h("dl", {}, said(w.why, line.why), said(w.caution, line.caution), said(w.watch, line.watch), said(w.source, line.source))),
-    h("div", { class: "decided" }, decision, labelled(w.note, note)));
+    h("div", { class: "decided" }, decision, labelled(w.note, note), mine_too(wishes, state, at, decide)));
+}
+
+/** What I decided while somebody else decided otherwise. @param {import("./panel.js").Wishes} wishes
+ * @param {import("./panel.js").State} state @param {number} at
+ * @param {(some: Record<string, string>) => void} decide */
+function mine_too(wishes, state, at, decide) {
+  const w = words.plan;
+  const mine = state.planning?.asks[at];
+  if (!mine) return null;
+  return h("div", { class: "decided-otherwise", role: "alert" },
+    h("p", {}, w.otherwise(word(w.decisions, mine.decision), mine.note)),
+    h("div", { class: "row" },
+      button(w.use_mine, () => decide({ ...mine }), { "data-key": `use-mine-${at}` }),
+      button(w.leave_theirs, () => wishes.dispatch({ type: "plan-answered", at }), { "data-key": `leave-theirs-${at}` })));
 }
 
 /** @param {import("./panel.js").State} state @param {import("../state/types.js").ProposalLine} line */

@@ -27,7 +27,7 @@ export function paint_pair(to, a, b, selected, title, transform, inks) {
 
 /** Open in the middle, with a dot where the point lies. @param {CanvasRenderingContext2D} to
  * @param {{x: number, y: number}} p @param {number[][]} corners @param {number} large @param {Inks} inks */
-function shape(to, p, corners, large, inks) {
+export function shape(to, p, corners, large, inks) {
   const around = corners.map(([x, y]) => [p.x + large * x, p.y + large * y]);
   stroke(to, [...around, around[0]], large, inks);
   to.beginPath();

@@ -5,14 +5,15 @@
  * @typedef {import("../state/types.js").Spot} Spot
  */
 import { is_marker } from "../state/points.js";
-import { asked_in, asking_in, entry_of, pair_in, proposed_in, shape_of, ways_in } from "../state/state.js";
-import { worded_for } from "../words/words.js";
+import { asked_in, asking_in, entry_of, others_in, pair_in, proposed_in, shape_of, ways_in } from "../state/state.js";
+import { words, worded_for } from "../words/words.js";
 import { paint_found, paint_proposals, ring_points } from "./found.js";
 import { inks_of } from "./ink.js";
 import { hull_of, paint_labels } from "./labels.js";
 import { paint_loupe, radius } from "./loupe.js";
 import { mark_at, paint_marks } from "./marks.js";
 import { lines_of, nearest_about, paint_overlay } from "./overlay.js";
+import { paint_clashes, paint_others } from "./others.js";
 import { paint_pair } from "./pair.js";
 import { Transform } from "./transform.js";
 import { paint_ways } from "./ways.js";
@@ -116,7 +117,11 @@ export class Stage {
     if (check) ring_points(to, check.points.flatMap((id) => now.landmarks[id] ?? []), transform, inks);
     const pair = pair_in(state);
     if (pair) paint_pair(to, pair.first, pair.second, selected, this.#title(state), transform, inks);
-    else paint_marks(to, now.landmarks, selected, this.#title(state), transform, inks);
+    else {
+      paint_others(to, others_in(state), selected, transform, inks);
+      if (open.theirs) paint_clashes(to, open.theirs, selected, words.conflict.there, transform, inks);
+      paint_marks(to, now.landmarks, selected, this.#title(state), transform, inks);
+    }
     const ways = ways_in(state);
     if (ways) paint_ways(to, ways, state.stage, inks);
     this.#label(to, state, transform);

@@ -16,11 +16,14 @@ export class Unreachable extends Error {}
  * @param {string} method
  * @param {string} path
  * @param {unknown} [body] a value to send as JSON, or a Blob as it is
+ * @param {AbortSignal} [until] no longer than that
  * @returns {Promise<any>}
  */
-export async function ask(method, path, body) {
-  const answer = await send(method, path, body);
-  const text = await answer.text();
+export async function ask(method, path, body, until) {
+  const answer = await send(method, path, body, until);
+  const text = await answer.text().catch(() => {
+    throw new Unreachable();
+  });
   if (!answer.ok) throw new Refusal(answer.status, sentence_in(text) || `${answer.status}`);
   return text ? JSON.parse(text) : null;
 }
@@ -32,12 +35,13 @@ export async function ask_bytes(path) {
   return answer.arrayBuffer();
 }
 
-/** @param {string} method @param {string} path @param {unknown} body */
-async function send(method, path, body) {
+/** @param {string} method @param {string} path @param {unknown} body @param {AbortSignal} [signal] */
+async function send(method, path, body, signal) {
   const raw = body instanceof Blob;
   try {
     return await fetch(path, {
       method,
+      signal,
       headers: body === undefined || raw ? {} : { "Content-Type": "application/json" },
       body: body === undefined ? undefined : raw ? body : JSON.stringify(body),
     });

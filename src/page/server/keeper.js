@@ -1,9 +1,12 @@
 /**
  * Saves points without being asked and never lets one go: whatever isn't acknowledged stays on this
- * device and is sent again, also after a reload, until the program has it.
+ * device and is sent again, also after a reload, until the program has it. What the same reader saved
+ * from another device meanwhile is put together with it.
  * @typedef {import("./memory.js").Pending} Pending
  * @typedef {import("../state/state.js").Action} Action
  */
+import { told_apart, with_brought } from "../state/merge.js";
+import { words } from "../words/words.js";
 import { Refusal, ask, path_of } from "./ask.js";
 import * as memory from "./memory.js";
 
@@ -26,13 +29,17 @@ export function same_points(a, b) {
 }
 
 export class Keeper {
-  /** @param {(action: Action) => void} dispatch */
-  constructor(dispatch) {
+  /** @param {(action: Action) => void} dispatch
+   * @param {(of: Pick<Pending, "case_id" | "digest" | "reader">) => void} reload shows a reading anew */
+  constructor(dispatch, reload) {
     this.dispatch = dispatch;
+    this.reload = reload;
     /** @type {Map<string, Pending>} newest value of each reading that waits */
     this.waiting = new Map();
     /** @type {Set<string>} */
     this.held = new Set();
+    /** @type {Map<string, import("../state/types.js").Landmarks>} sent, and not yet answered */
+    this.sent = new Map();
     this.busy = false;
     this.wait = shortest_wait;
     this.timer = 0;
@@ -58,8 +65,14 @@ export class Keeper {
     this.send();
   }
 
+  /** Are points of this reading on their way? @param {Pick<Pending, "case_id" | "digest" | "reader">} of */
+  sends(of) {
+    return this.waiting.has(key(of));
+  }
+
   /** A conflict is being decided: keep the points here, send nothing. @param {Pending} value */
   hold(value) {
+    memory.keep_pending(value);
     this.held.add(key(value));
     this.waiting.delete(key(value));
   }
@@ -96,6 +109,7 @@ export class Keeper {
   /** @param {Pending} value */
   async #put(value) {
     const { revision, landmarks, turn } = value;
+    this.sent.set(key(value), landmarks);
     const answer = await ask("PUT", `${reading_path(value)}&turn=${turn ?? 1}`, { revision, landmarks });
     this.timer = 0;
     this.#acknowledged(value, answer.reading.revision);
@@ -103,6 +117,7 @@ export class Keeper {
     this.dispatch({
       type: "saved",
       digest: value.digest,
+      reader: value.reader,
       landmarks,
       revision: answer.reading.revision,
     });
@@ -111,9 +126,10 @@ export class Keeper {
   /** @param {Pending} value @param {number} revision */
   #acknowledged(value, revision) {
     const newest = this.waiting.get(key(value));
+    this.sent.delete(key(value));
     if (newest === value) this.drop(value);
     else if (newest) {
-      const onward = { ...newest, revision };
+      const onward = { ...newest, revision, base: value.landmarks };
       this.waiting.set(key(value), onward);
       memory.keep_pending(onward);
     }
@@ -137,7 +153,7 @@ export class Keeper {
     this.timer = 0;
     const newest = this.waiting.get(key(value)) ?? value;
     if (why.status === 409) {
-      const { reading } = await ask("GET", reading_path(value));
+      const { reading } = await ask("GET", `${reading_path(value)}&turn=${value.turn ?? 1}`);
       return this.settle(this.waiting.get(key(value)) ?? newest, reading);
     }
     // Sending the same again would be refused again; the next change of a point tries anew.
@@ -147,25 +163,43 @@ export class Keeper {
   }
 
   /**
-   * Points of this device against what the program has: the same, a conflict, or to be sent.
+   * Points of this device against what the program has: the same, put together, or a point that both
+   * moved, which a person decides on.
    * @param {Pending} mine
    * @param {{revision: number, landmarks: import("../state/types.js").Landmarks, saved: string,
-   *   turn: number, sight: string, done: string}} theirs
+   *   turn: number, sight: "open" | "blind", done: string}} theirs of the same turn
    */
   settle(mine, theirs) {
-    // A turn that another one has followed, or a blind one that is done, takes nothing any more.
-    if (theirs.turn !== (mine.turn ?? 1) || (theirs.sight === "blind" && theirs.done)) return this.drop(mine);
+    if (theirs.sight === "blind" && theirs.done) return this.#too_late(mine, theirs);
     if (same_points(mine.landmarks, theirs.landmarks)) {
+      this.sent.delete(key(mine));
       this.drop(mine);
       this.dispatch({
-        type: "saved", digest: mine.digest, landmarks: mine.landmarks, revision: theirs.revision,
+        type: "saved", digest: mine.digest, reader: mine.reader, landmarks: mine.landmarks, revision: theirs.revision,
       });
-    } else if (mine.revision === theirs.revision) {
-      this.put_on_top(mine);
-    } else {
-      this.hold(mine);
-      this.dispatch({ type: "conflict", digest: mine.digest, theirs });
+      return;
     }
+    const { landmarks, revision } = theirs;
+    const base = mine.revision === revision ? landmarks : mine.base ?? {};
+    const sent = this.sent.get(key(mine)) ?? null;
+    const { brought, clashes } = told_apart(base, mine.landmarks, landmarks, sent);
+    this.sent.delete(key(mine));
+    if (clashes.length > 0) this.hold(mine);
+    else this.put_on_top({ ...mine, revision, base: landmarks, landmarks: with_brought(mine.landmarks, brought) });
+    // The picture that is open goes by its own points, which may be newer.
+    this.dispatch({
+      type: "elsewhere", digest: mine.digest, reader: mine.reader, turn: mine.turn ?? 1, sent,
+      theirs: { landmarks, revision, sight: theirs.sight, done: theirs.done !== "" },
+    });
+  }
+
+  /** A blind reading that is done takes nothing any more. @param {Pending} mine
+   * @param {{landmarks: import("../state/types.js").Landmarks}} theirs */
+  #too_late(mine, theirs) {
+    this.drop(mine);
+    if (same_points(mine.landmarks, theirs.landmarks)) return;
+    this.dispatch({ type: "notice", sentence: words.trouble.too_late });
+    this.reload(mine);
   }
 }
 

@@ -25,10 +25,10 @@ function write(storage, key, value) {
 const prefix = "pritchel/";
 const pending_prefix = `${prefix}pending/`;
 
-/** @param {"reader" | "theme" | "settles" | "following"} name */
+/** @param {"reader" | "theme" | "settles" | "following" | "others"} name */
 export const preference = (name) => String(read(localStorage, prefix + name) ?? "");
 
-/** @param {"reader" | "theme" | "settles" | "following"} name @param {string} value */
+/** @param {"reader" | "theme" | "settles" | "following" | "others"} name @param {string} value */
 export const keep_preference = (name, value) => write(localStorage, prefix + name, value);
 
 /**
@@ -39,6 +39,7 @@ export const keep_preference = (name, value) => write(localStorage, prefix + nam
  * @property {string} reader
  * @property {number} [turn] 1 where it isn't said
  * @property {number} revision the last one seen
+ * @property {import("../state/types.js").Landmarks} [base] its points; empty where it isn't said
  * @property {import("../state/types.js").Landmarks} landmarks
  */
 

@@ -5,10 +5,12 @@
  * @typedef {import("../state/types.js").Landmarks} Landmarks
  */
 import { Refusal, ask, ask_bytes, path_of } from "./ask.js";
+import { Decisions } from "./decisions.js";
 import { Keeper, reading_path, same_points } from "./keeper.js";
 import { Measuring } from "./measuring.js";
 import { Settling } from "./settling.js";
 import * as memory from "./memory.js";
+import { words } from "../words/words.js";
 
 const retry_after = 2000; // ms
 
@@ -16,7 +18,10 @@ export class Server {
   /** @param {(action: Action) => void} dispatch */
   constructor(dispatch) {
     this.dispatch = dispatch;
-    this.keeper = new Keeper(dispatch);
+    this.keeper = new Keeper(dispatch, (of) => this.load_reading(of.case_id, of.digest, of.reader));
+    this.decisions = new Decisions(dispatch);
+    this.writing = 0; // changes on their way
+    this.written = 0; // and those that were
     this.measuring = new Measuring(dispatch);
     this.settling = new Settling(dispatch);
     /** @type {Promise<void>} the last save of a record or plan */
@@ -67,6 +72,7 @@ export class Server {
    */
   async #once(request, action) {
     this.dispatch({ type: "notice", sentence: "" });
+    this.writing += 1;
     try {
       this.dispatch(action(await request()));
       this.dispatch({ type: "reachable", yes: true });
@@ -74,7 +80,14 @@ export class Server {
     } catch (error) {
       this.#trouble(error);
       return false;
+    } finally {
+      this.#has_written();
     }
+  }
+
+  #has_written() {
+    this.writing -= 1;
+    this.written += 1;
   }
 
   load_cases() {
@@ -84,13 +97,20 @@ export class Server {
   }
 
   /** @param {string} name @returns {Promise<string | null>} the new case's id */
-  async add_case(name) {
+  add_case(name) {
+    return this.#new_case(() => ask("POST", "/api/cases", { horse: { name } }));
+  }
+
+  /** The invented horse that came with the program. @returns {Promise<string | null>} its id */
+  add_sample() {
+    return this.#new_case(() => ask("POST", "/api/sample", {}));
+  }
+
+  /** @param {() => Promise<any>} request */
+  async #new_case(request) {
     /** @type {string | null} */
     let id = null;
-    await this.#once(
-      () => ask("POST", "/api/cases", { horse: { name } }),
-      (record) => ((id = record.id), { type: "record", record }),
-    );
+    await this.#once(request, (record) => ((id = record.id), { type: "record", record }));
     return id;
   }
 
@@ -102,19 +122,21 @@ export class Server {
   }
 
   /**
-   * Shown at once and sent in turn, so that two fields changed in haste don't undo each other.
-   * @param {import("../state/types.js").Case} record
+   * Shown at once and sent in turn, so that two fields changed in haste don't undo each other; the
+   * changed field alone, so that two people don't either.
+   * @param {import("../state/types.js").Case} record @param {object} changed as little of it as holds the change
    */
-  save_case(record) {
+  save_case(record, changed) {
     this.dispatch({ type: "record", record });
     return this.#in_turn(
-      () => ask("PUT", path_of("api", "cases", record.id), record),
+      () => ask("PUT", path_of("api", "cases", record.id), changed),
       () => this.load_case(record.id),
     );
   }
 
   /** @param {() => Promise<any>} request @param {() => void} on_refusal */
   #in_turn(request, on_refusal) {
+    this.writing += 1;
     const answered = async () => {
       try {
         await request();
@@ -126,7 +148,7 @@ export class Server {
         await answered();
       }
     };
-    this.turn = this.turn.then(answered);
+    this.turn = this.turn.then(answered).finally(() => this.#has_written());
     return this.turn;
   }
 
@@ -196,7 +218,7 @@ export class Server {
   async load_reading(case_id, digest, reader) {
     const of = { case_id, digest, reader };
     const mine = memory.pending(of);
-    if (mine) this.dispatch(this.#reading(of, { turn: 1, sight: "open", done: "", ...mine }, "saving"));
+    if (mine) this.dispatch(this.#reading(of, { turn: 1, sight: "open", done: "", base: {}, ...mine }, "saving"));
     await this.load("reading", () => ask("GET", reading_path(of)), (answer) => {
       const { reading } = answer;
       const kept = memory.pending(of);
@@ -207,14 +229,16 @@ export class Server {
       }
       if (!kept || (kept.turn ?? 1) !== reading.turn) return this.#reading(of, reading, "saved");
       queueMicrotask(() => this.keeper.settle(kept, reading));
-      return this.#reading(of, { ...reading, landmarks: kept.landmarks, revision: kept.revision }, "saving");
+      const base = kept.revision === reading.revision ? reading.landmarks : kept.base ?? {};
+      return this.#reading(of, { ...reading, landmarks: kept.landmarks, revision: kept.revision, base }, "saving");
     });
   }
 
   /** @param {{case_id: string, digest: string, reader: string}} of
-   * @param {{landmarks: Landmarks, revision: number, turn: number, sight: string, done: string}} reading
+   * @param {{landmarks: Landmarks, revision: number, turn: number, sight: string, done: string, base?: Landmarks}} reading
+   *   base: the points of that revision where they aren't these
    * @param {import("../state/state.js").Keeping} keeping @returns {Action} */
-  #reading(of, { landmarks, revision, turn, sight, done }, keeping) {
+  #reading(of, { landmarks, revision, turn, sight, done, base }, keeping) {
     const steps = memory.steps(of.case_id, of.digest, of.reader);
     const fits = steps !== null && same_points(steps.now.landmarks, landmarks);
     const fresh = revision === 0 && Object.keys(landmarks).length === 0;
@@ -222,6 +246,7 @@ export class Server {
       type: "reading",
       digest: of.digest,
       revision,
+      base: base ?? landmarks,
       turn,
       sight,
       done: done !== "",
@@ -277,6 +302,16 @@ export class Server {
     }
   }
 
+  /** Where a limb was seen hanging free, or twice from the side, the program compares its pictures.
+   * @param {import("../state/types.js").Case | null} record */
+  load_all_postures(record) {
+    const sides = (/** @type {import("../state/types.js").Visit} */ visit) =>
+      visit.pictures.filter((each) => each.view === "lateromedial").map((each) => each.limb);
+    for (const visit of record?.visits ?? [])
+      if (visit.pictures.some((each) => each.view === "limb-hanging") || new Set(sides(visit)).size < sides(visit).length)
+        this.load_postures(record?.id ?? "", visit.id);
+  }
+
   /** @param {string} case_id @param {string} visit */
   load_postures(case_id, visit) {
     const path = path_of("api", "cases", case_id, "visits", visit, "postures");
@@ -288,12 +323,22 @@ export class Server {
    * @param {{case_id: string, digest: string, reader: string}} of
    */
   async load_readers(of) {
-    await this.load("readers", () => ask("GET", readers_path(of, "all")), (answer) => ({
-      type: "readers", digest: of.digest, readers: answer.readings,
-    }));
+    await this.load("readers", () => this.readers(of), (readers) => ({ type: "readers", digest: of.digest, readers }));
     await this.load("agreement", () => ask("GET", readers_path(of, "agreement")), (answer) => ({
       type: "agreement", digest: of.digest, agreement: answer.agreement,
     }));
+  }
+
+  /** Asks once. @param {{case_id: string, digest: string, reader: string}} of
+   * @returns {Promise<import("../state/types.js").ReadingLine[]>} */
+  async readers(of) {
+    return (await ask("GET", readers_path(of, "all"))).readings;
+  }
+
+  /** Asks once. @param {{case_id: string, digest: string, reader: string}} of */
+  async load_agreement(of) {
+    const { agreement } = await ask("GET", readers_path(of, "agreement"));
+    this.dispatch({ type: "agreement", digest: of.digest, agreement });
   }
 
   /** An empty reading. @param {{case_id: string, digest: string, reader: string}} of
@@ -325,44 +370,57 @@ export class Server {
   }
 
   /** @param {string} case_id @param {string} visit */
-  #plan_path(case_id, visit) {
+  plan_path(case_id, visit) {
     return path_of("api", "cases", case_id, "visits", visit, "plan");
   }
 
   /** @param {string} case_id @param {string} visit */
   load_plan(case_id, visit) {
-    return this.load("plan", () => ask("GET", this.#plan_path(case_id, visit)), (answer) => ({
-      type: "plan", visit, plan: answer.plan ?? null,
-    }));
+    return this.load("plan", () => ask("GET", this.plan_path(case_id, visit)), (answer) => this.#known_plan(visit, answer.plan ?? null));
+  }
+
+  /** @param {string} visit @param {import("../state/types.js").Plan | null} plan @returns {Action} */
+  #known_plan(visit, plan) {
+    this.decisions.seen(visit, plan);
+    return { type: "reachable", yes: true };
   }
 
   /** @param {string} case_id @param {string} visit @param {string} made_by */
   async make_plan(case_id, visit, made_by) {
     this.dispatch({ type: "planning", busy: true });
     await this.#once(
-      () => ask("POST", this.#plan_path(case_id, visit), { made_by }),
-      (answer) => ({ type: "plan", visit, plan: answer.plan }),
+      () => ask("POST", this.plan_path(case_id, visit), { made_by }),
+      (answer) => this.#known_plan(visit, answer.plan),
     );
     this.dispatch({ type: "planning", busy: false });
   }
 
-  /** @param {string} case_id @param {string} visit @param {import("../state/types.js").Plan} plan */
+  /** @param {string} case_id @param {string} visit @param {import("../state/types.js").Plan} plan
+   *   with the lines as they shall be */
   save_plan(case_id, visit, plan) {
-    const lines = plan.lines.map(({ decision, note }) => ({ decision, note }));
-    this.dispatch({ type: "plan", visit, plan });
+    this.decisions.want(visit, plan);
     return this.#in_turn(
-      () => ask("PUT", this.#plan_path(case_id, visit), { version: plan.version, lines }),
+      () => this.decisions.send(this.plan_path(case_id, visit), visit),
       () => this.load_plan(case_id, visit),
     );
   }
 
-  /** @param {string} case_id @param {string} visit @param {number} version
+  /** What was decided here is saved first; when something else came in with it, a person looks again.
+   * @param {string} case_id @param {string} visit
    * @param {{name: string, registration: string, date: string, note: string}} sign_off */
-  async sign_plan(case_id, visit, version, sign_off) {
+  async sign_plan(case_id, visit, sign_off) {
+    const { surprises } = this.decisions;
     await this.turn;
+    const plan = this.decisions.known.get(visit);
+    if (!plan) return false;
+    if (this.decisions.surprises !== surprises) {
+      this.dispatch({ type: "notice", sentence: words.plan.look_again });
+      return false;
+    }
+    const { version, revision } = plan;
     return this.#once(
-      () => ask("POST", `${this.#plan_path(case_id, visit)}/sign`, { version, ...sign_off }),
-      (answer) => ({ type: "plan", visit, plan: answer.plan }),
+      () => ask("POST", `${this.plan_path(case_id, visit)}/sign`, { version, revision, ...sign_off }),
+      (answer) => this.#known_plan(visit, answer.plan),
     );
   }
 }

@@ -27,7 +27,7 @@ export class Settling {
     const from = state.open?.points.now.landmarks ?? {};
     if (!guide?.snap || guide.snap === "none" || !from[id] || !is_radiograph(state)) return;
     const to = guide.snap === "circle" ? await this.#circle(state, guide, from) : await this.#edge(state, id, from[id]);
-    this.dispatch({ type: "settled", digest: state.open?.digest, from, landmarks: to });
+    this.dispatch({ type: "on-edge", digest: state.open?.digest, from, landmarks: to });
   }
 
   /** Both ends of a line come to lie on the edge along a stroke.

@@ -20,6 +20,8 @@
  * @property {string} run what the last step was, so that nudges of one point make one step
  */
 
+import { with_brought } from "./merge.js";
+
 /** @type {Marked} */
 const nothing = { landmarks: {}, skipped: [] };
 
@@ -120,9 +122,30 @@ export function skip(points, id) {
   return { ...step(points, { ...points.now, skipped }), chosen: null, selected: null };
 }
 
-/** @param {Points} points @param {Landmarks} landmarks @returns {Points} */
-export function replace(points, landmarks) {
-  return { ...step(points, { ...points.now, landmarks }), selected: null };
+/**
+ * What came from another device, brought into every step: undo goes back over one's own steps and
+ * takes away nothing that somebody else did.
+ * @param {Points} points @param {Record<string, Landmark | null>} brought @returns {Points}
+ */
+export function bring(points, brought) {
+  if (Object.keys(brought).length === 0) return points;
+  const renewed = (/** @type {Marked} */ each) => ({
+    landmarks: with_brought(each.landmarks, brought),
+    skipped: each.skipped.filter((id) => !brought[id]),
+  });
+  const now = renewed(points.now);
+  return {
+    ...points, now, past: points.past.map(renewed), future: points.future.map(renewed),
+    selected: still_there(points.selected, now),
+  };
+}
+
+/** The other device's place of a point, as a step of one's own. @param {Points} points
+ * @param {string} id @param {Landmark | null} at null: it was taken away there @returns {Points} */
+export function take(points, id, at) {
+  const landmarks = with_brought(points.now.landmarks, { [id]: at });
+  const after = step(points, { ...points.now, landmarks });
+  return { ...after, selected: still_there(points.selected, after.now) };
 }
 
 /** @param {Points} points @returns {Points} */

@@ -32,13 +32,15 @@
  * @property {boolean} confirming is the picture being asked about?
  * @property {Points} points
  * @property {number} revision
+ * @property {Landmarks} base the points of that revision
  * @property {number} turn this reader's n-th reading of the picture
  * @property {"open" | "blind"} sight
  * @property {boolean} done has the reader said so?
  * @property {import("./types.js").ReadingLine[] | null} readers who has read the picture
  * @property {import("./types.js").PictureAgreement | null} agreement
  * @property {Keeping} keeping
- * @property {{landmarks: Landmarks, revision: number, saved: string} | null} theirs after a conflict
+ * @property {{landmarks: Landmarks, revision: number, clashes: string[]} | null} theirs of another
+ *   device of the same reader, while points that both moved are being asked about
  * @property {Result | null} result
  * @property {number} result_turn
  * @property {string | null} lit measurement whose construction is shown
@@ -60,12 +62,15 @@
  * @property {CaseSummary[] | null} cases
  * @property {Case | null} record
  * @property {Open | null} open
- * @property {{visit: string, plan: Plan | null, loaded: boolean, busy: boolean} | null} planning
+ * @property {{visit: string, plan: Plan | null, loaded: boolean, busy: boolean,
+ *   asks: Record<number, import("./merge.js").Decided>} | null} planning asks: my decisions on lines
+ *   that somebody else decided otherwise meanwhile
  * @property {Record<string, Compared>} postures by visit
  * @property {string} reader
  * @property {boolean} naming is the reader's name being asked for?
  * @property {"indoors" | "outdoors"} theme
  * @property {"ask" | "points" | "numbers" | "readers"} tab
+ * @property {boolean} others_shown are the other readers' points drawn?
  * @property {boolean} drawer is the side panel shown?
  * @property {boolean} keys_shown
  * @property {boolean} settles do points settle on edges?
@@ -80,7 +85,10 @@
  */
 import { expected_place } from "./expected.js";
 import * as found from "./found.js";
+import { told_apart, with_brought } from "./merge.js";
+import { others_among } from "./others.js";
 import * as points from "./points.js";
+import { kept_same } from "./same.js";
 import * as views from "./view.js";
 import { ways_of } from "./ways.js";
 
@@ -101,6 +109,7 @@ export function begin(kept = {}) {
     naming: false,
     theme: "indoors",
     tab: "ask",
+    others_shown: true,
     drawer: true,
     keys_shown: false,
     settles: true,
@@ -118,13 +127,14 @@ export function begin(kept = {}) {
 const whole = {
   "practice": (s, a) => ({ ...s, practice: a.practice }),
   "cases": (s, a) => ({ ...s, cases: a.cases }),
-  "record": (s, a) => ({ ...s, record: a.record }),
+  "record": (s, a) => changed(s, "record", a.record),
   "picture-entry": (s, a) => ({ ...s, record: with_entry(s.record, a.visit, a.picture) }),
   "go": (s, a) => go(s, a.place),
   "reader": (s, a) => ({ ...s, reader: a.name, naming: false, open: s.open && unread(s.open) }),
   "ask-reader": (s) => ({ ...s, naming: true }),
   "close-reader": (s) => ({ ...s, naming: false }),
   "theme": (s) => ({ ...s, theme: s.theme === "indoors" ? "outdoors" : "indoors" }),
+  "others": (s) => ({ ...s, others_shown: !s.others_shown }),
   "tab": (s, a) => ({ ...s, tab: a.tab, drawer: true }),
   "drawer": (s) => ({ ...s, drawer: !s.drawer }),
   "settles": (s) => ({ ...s, settles: !s.settles }),
@@ -136,11 +146,10 @@ const whole = {
   "uploading": (s, a) => ({ ...s, uploading: [...s.uploading, a.name] }),
   "uploaded": (s, a) => ({ ...s, uploading: s.uploading.filter((each) => each !== a.name) }),
   "stage": (s, a) => on_stage(s, a.size),
-  "plan": (s, a) => ({
-    ...s,
-    planning: { visit: a.visit, plan: a.plan, loaded: true, busy: false },
-  }),
-  "postures": (s, a) => ({ ...s, postures: { ...s.postures, [a.visit]: a.compared } }),
+  "plan": (s, a) => with_plan(s, a),
+  "plan-asks": (s, a) => with_asks(s, (asks) => ({ ...asks, ...a.asks })),
+  "plan-answered": (s, a) => with_asks(s, ({ [a.at]: _, ...rest }) => rest),
+  "postures": (s, a) => changed(s, "postures", { ...s.postures, [a.visit]: a.compared }),
   "light": (s, a) => (s.open ? { ...s, tab: "numbers", open: light(s.open, a.id) } : s),
   "planning": (s, a) =>
     s.planning ? { ...s, planning: { ...s.planning, busy: a.busy } } : s,
@@ -154,6 +163,8 @@ const of_picture = {
     ...o,
     loaded: true,
     revision: a.revision,
+    base: a.base,
+    theirs: null,
     turn: a.turn,
     sight: a.sight,
     done: a.done,
@@ -173,35 +184,17 @@ const of_picture = {
   "light-check": (o, a) => ({ ...o, lit: null, lit_check: o.lit_check === a.id ? null : a.id }),
   "result": (o, a) =>
     a.turn > o.result_turn ? { ...o, result: a.result, result_turn: a.turn } : o,
-  "saved": (o, a) => ({
-    ...o,
-    revision: a.revision,
-    done: is_frozen(o),
-    keeping: a.landmarks === o.points.now.landmarks ? "saved" : o.keeping,
-  }),
+  "saved": (o, a, s) => (a.reader === s.reader && o.loaded ? saved(o, a.landmarks, a.revision) : o),
   "turn-done": (o, a) => ({ ...o, revision: a.revision, done: true }),
-  "readers": (o, a) => ({ ...o, readers: a.readers }),
-  "agreement": (o, a) => ({ ...o, agreement: a.agreement }),
+  "readers": (o, a) => changed(o, "readers", a.readers),
+  "agreement": (o, a) => changed(o, "agreement", a.agreement),
   "keeping": (o, a) => ({ ...o, keeping: a.keeping }),
-  "conflict": (o, a) => ({ ...o, keeping: "conflict", theirs: a.theirs }),
-  "mine-on-top": (o) =>
-    o.theirs
-      ? { ...o, theirs: null, revision: o.theirs.revision, keeping: "saving" }
-      : o,
-  "take-theirs": (o) =>
-    o.theirs
-      ? {
-          ...o,
-          theirs: null,
-          revision: o.theirs.revision,
-          keeping: "saved",
-          points: points.replace(o.points, o.theirs.landmarks),
-        }
-      : o,
+  "elsewhere": (o, a, s) => (a.reader === s.reader && a.turn === o.turn && o.loaded ? elsewhere(o, a.theirs, a.sent) : o),
+  "settle": (o, a) => settled(o, a.id, a.whose),
   "place": (o, a) => touched(o, points.place(o.points, a.id, a.x, a.y, a.run)),
   "confirm": (o, a) => touched(o, points.confirm(o.points, a.id, o.found.proposals[a.id])),
   "drop": (o) => ({ ...o, points: { ...o.points, run: "" } }),
-  "settled": (o, a) => touched(o, points.settle(o.points, a.from, a.landmarks)),
+  "on-edge": (o, a) => touched(o, points.settle(o.points, a.from, a.landmarks)),
   "stroke": (o, a) => ({ ...o, found: { ...o.found, stroke: a.stroke } }),
   "stroke-drawn": (o) => ({ ...o, found: { ...o.found, picking: "", stroke: [] } }),
   "move": (o, a) => touched(o, points.move(o.points, a.id, a.x, a.y, a.run)),
@@ -253,12 +246,74 @@ export function next(state, action) {
 
 /** The picture without anybody's points, until the new reader's arrive. @param {Open} open @returns {Open} */
 function unread(open) {
-  return { ...open, loaded: false, points: points.no_points, revision: 0, theirs: null, result: null, found: found.nothing, keeping: "saved", readers: null, agreement: null, beside: null };
+  return { ...open, loaded: false, points: points.no_points, revision: 0, base: {}, theirs: null, result: null, found: found.nothing, keeping: "saved", readers: null, agreement: null, beside: null };
+}
+
+/** @param {Open} open @param {Landmarks} landmarks of that revision @param {number} revision @returns {Open} */
+function saved(open, landmarks, revision) {
+  const keeping = landmarks === open.points.now.landmarks ? "saved" : open.keeping;
+  return { ...open, revision, base: landmarks, done: is_frozen(open), keeping };
 }
 
 /** @param {Open} open @param {string} id @returns {Open} */
 function light(open, id) {
   return { ...open, lit: open.lit === id ? null : id, lit_check: null };
+}
+
+/**
+ * The same reader's points were saved from another device. What only that one changed comes in, what
+ * only this one changed stays; a point that both moved is asked about.
+ * @param {Open} open
+ * @param {{landmarks: Landmarks, revision: number, sight: "open" | "blind", done: boolean}} theirs
+ * @param {Landmarks | null} sent @returns {Open}
+ */
+function elsewhere(open, { landmarks, revision, sight, done }, sent) {
+  const { brought, clashes } = told_apart(open.base, open.points.now.landmarks, landmarks, sent);
+  const after = points.bring(open.points, brought);
+  const both = { ...open, sight, done, points: after };
+  if (clashes.length > 0)
+    return { ...both, base: with_brought(open.base, brought), theirs: { landmarks, revision, clashes }, keeping: "conflict" };
+  const same = kept_same(landmarks, after.now.landmarks) === landmarks;
+  return { ...both, base: landmarks, revision, theirs: null, keeping: same ? "saved" : "saving" };
+}
+
+/** One of the points that both moved was decided on. @param {Open} open @param {string} id
+ * @param {"mine" | "theirs"} whose @returns {Open} */
+function settled(open, id, whose) {
+  const { theirs } = open;
+  if (!theirs?.clashes.includes(id)) return open;
+  const at = theirs.landmarks[id] ?? null;
+  const after = whose === "theirs" ? points.take(open.points, id, at) : open.points;
+  const clashes = theirs.clashes.filter((each) => each !== id);
+  const base = with_brought(open.base, { [id]: at });
+  if (clashes.length > 0) return { ...open, points: after, base, theirs: { ...theirs, clashes } };
+  return { ...open, points: after, base: theirs.landmarks, revision: theirs.revision, theirs: null, keeping: "saving" };
+}
+
+/**
+ * The same value when the new part is equal to the old one.
+ * @template {object} Whole @param {Whole} whole @param {keyof Whole} name @param {any} part
+ * @returns {Whole}
+ */
+function changed(whole, name, part) {
+  const kept = kept_same(whole[name], part);
+  return kept === whole[name] ? whole : { ...whole, [name]: kept };
+}
+
+/** Questions about lines are of one version. @param {State} state @param {Action} action @returns {State} */
+function with_plan(state, { visit, plan }) {
+  const known = state.planning;
+  const same_version = known?.visit === visit && known?.plan?.version === plan?.version && !plan?.sign_off;
+  const kept = kept_same(known?.plan, plan);
+  return { ...state, planning: { visit, plan: kept, loaded: true, busy: false, asks: same_version ? known?.asks ?? {} : {} } };
+}
+
+/** @typedef {Record<number, import("./merge.js").Decided>} Asks */
+
+/** @param {State} state @param {(asks: Asks) => Asks} change @returns {State} */
+function with_asks(state, change) {
+  const { planning } = state;
+  return planning ? { ...state, planning: { ...planning, asks: change(planning.asks) } } : state;
 }
 
 /** A blind reading stays as it was when its reader was done. @param {Open} open */
@@ -287,7 +342,7 @@ function go(state, place) {
     record: same_case ? state.record : null,
     open: place.screen !== "picture" ? null : same_picture ? state.open : opened(place.digest ?? ""),
     planning: place.screen !== "plan" ? null : same_plan ? state.planning
-      : { visit: place.visit ?? "", plan: null, loaded: false, busy: false },
+      : { visit: place.visit ?? "", plan: null, loaded: false, busy: false, asks: {} },
   };
 }
 
@@ -301,6 +356,7 @@ function opened(digest) {
     confirming: false,
     points: points.no_points,
     revision: 0,
+    base: {},
     turn: 1,
     sight: "open",
     done: false,
@@ -486,4 +542,12 @@ export function pair_in({ open, tab }) {
   const of = (/** @type {{reader: string, turn: number}} */ who) =>
     open?.readers?.find((each) => each.reader === who.reader && each.turn === who.turn)?.landmarks ?? {};
   return { first: of(found.first), second: of(found.second) };
+}
+
+/**
+ * The other readers whose points are drawn in the picture; nobody while they are put away.
+ * @param {State} state
+ */
+export function others_in({ open, reader, others_shown }) {
+  return others_shown && open?.loaded && !open.confirming ? others_among(open.readers, reader) : [];
 }

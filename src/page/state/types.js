@@ -194,6 +194,7 @@
  * @property {boolean} done
  * @property {boolean} seen
  * @property {string} [saved]
+ * @property {number} [revision]
  * @property {boolean} [working] the one that plan and paper use
  * @property {boolean} [revealed]
  * @property {Landmarks} [landmarks]
@@ -246,7 +247,9 @@
  * @property {string} note
  *
  * @typedef {object} Plan
+ * @property {string} visit
  * @property {number} version
+ * @property {number} revision grows with every save of the version
  * @property {string} made
  * @property {string} made_by
  * @property {ProposalLine[]} lines

@@ -14,6 +14,9 @@ export const words = {
   cases: {
     title: "Horses",
     empty: "No horse yet. Write a name below to begin; you can fill in the rest later.",
+    sample_lead: "Or look around first: an invented horse with X-rays, points and a plan, to try everything on.",
+    sample: "Show me the sample horse",
+    sample_comes: "The sample horse is coming …",
     horse: "Horse",
     yard: "Yard",
     last_visit: "Last visit",
@@ -74,7 +77,7 @@ export const words = {
     camera: "Camera",
     drop: "or drop files here",
     to_plan: "Plan",
-    paper: "Paper",
+    paper: "Print",
     remove_picture: "Remove from visit",
     adding: (/** @type {string} */ name) => `Adding ${name} …`,
     last_trim_was: (/** @type {string} */ date) => `trimmed ${date}`,
@@ -445,13 +448,22 @@ export const words = {
     saved: "Saved",
     saving: "Saving …",
     waiting: "Not saved yet, will keep trying",
-    conflict: "Not saved: changed elsewhere",
+    conflict: "Not saved: decide first",
   },
   conflict: {
     sentence: (/** @type {string} */ name) =>
-      `These points were also changed somewhere else under the name ${name}. Yours are kept here but not saved.`,
-    mine: "Put mine on top",
-    theirs: "Take the others",
+      `You also moved points on another device, as ${name}. Everything else was put together; decide on these.`,
+    mine: "Keep it as here",
+    theirs: "Take the other place",
+    theirs_removed: "Take it away",
+    there: "the other place",
+  },
+
+  others: {
+    title: "Other readers' points",
+    one: (/** @type {string} */ name, /** @type {number} */ n) => `${name}, ${count(n, "point", "points")}`,
+    hide: "Hide",
+    show: "Show other readers' points",
   },
 
   reader: {
@@ -484,6 +496,14 @@ export const words = {
     decision: "Decision",
     decisions: { accept: "Accept", amend: "Amend", decline: "Decline" },
     note: "Note",
+    otherwise: (/** @type {string} */ decision, /** @type {string} */ note) =>
+      `Somebody else saved this line at the same time. Yours was: ${decision === "open" ? "not decided" : decision}${note ? `, "${note}"` : ""}.`,
+    use_mine: "Use mine",
+    leave_theirs: "Leave theirs",
+    answer_first: "A line was decided by two at the same time: say first which decision stands.",
+    look_again: "The plan was changed by somebody else just now. Look at it again before signing.",
+    replaced: (/** @type {number[]} */ lines, /** @type {boolean} */ is_signed) =>
+      `${is_signed ? "The plan was signed" : "The plan was made again"} by somebody else meanwhile. Your last decision on line ${lines.join(", ")} is not in it.`,
     version: (/** @type {number} */ n, /** @type {string} */ who, /** @type {string} */ when) =>
       `Version ${n}, made ${when}${who ? ` by ${who}` : ""}`,
     sign: "Sign off",
@@ -498,13 +518,14 @@ export const words = {
     new_version: "Make a new version",
     undecided: (/** @type {number} */ n) => `${count(n, "line", "lines")} not decided yet: accept, amend or decline before signing.`,
   },
-  paper: { a4: "Paper, A4", letter: "Paper, Letter" },
+  paper: { a4: "Print, A4", letter: "Print, Letter" },
 
   stage: {
     label: "Picture. Press Enter to place the point asked for, arrows to move it.",
     loading: "Loading the picture …",
   },
   trouble: {
+    too_late: "This blind reading was done on another device. Points moved here after that are not part of it.",
     unreachable: "The program doesn't answer. Your points are kept on this device and sent when it does.",
   },
 };

@@ -6,6 +6,8 @@
 #include <httplib.h>
 #include <nlohmann/json.hpp>
 
+#include "job/case_folder.h"
+
 namespace pritchel::serve {
 namespace {
 
@@ -28,6 +30,15 @@ Result<json> begin_case(Office& office, const Request& request) {
   PRITCHEL_TRY(value, record::case_with_details({}, body));
   PRITCHEL_TRY(added, office.store().add_case(std::move(value), stamp_of({})));
   return record::to_json(added);
+}
+
+Result<json> add_sample(Office& office) {
+  const auto& folder = office.options().samples;
+  if (folder.empty())
+    return fail("The sample horse", "did not come with this program", {}, Trouble::not_found);
+  PRITCHEL_TRY(taken, job::take_in_case(folder, office.store(), office.templates()));
+  office.learn_spreads();
+  return record::to_json(taken.value);
 }
 
 Result<json> save_case(Office& office, const Request& request) {
@@ -53,6 +64,7 @@ void add_case_routes(Routes& routes, Office& office) {
   routes.get("/api/cases", [&](const Request&) { return list_cases(office); });
   routes.post("/api/cases",
               [&](const Request& asked_for) { return begin_case(office, asked_for); });
+  routes.post("/api/sample", [&](const Request&) { return add_sample(office); });
   routes.get(a_case, [&](const Request& asked_for) { return give_case(office, asked_for); });
   routes.put(a_case, [&](const Request& asked_for) { return save_case(office, asked_for); });
 }

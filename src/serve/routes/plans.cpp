@@ -51,10 +51,14 @@ Result<json> save_decisions(Office& office, const Request& request) {
 Result<json> sign(Office& office, const Request& request) {
   PRITCHEL_TRY(body, body_of(request));
   PRITCHEL_TRY(version, record::plan_version_from(body));
+  PRITCHEL_TRY(revision, record::plan_revision_from(body));
   PRITCHEL_TRY(sign_off, record::sign_off_from(body));
   PRITCHEL_TRY(frozen,
-               office.store().sign_plan(
-                   part(request, 1), part(request, 2), version, sign_off, stamp_of(sign_off.name)));
+               office.store().sign_plan(part(request, 1),
+                                        part(request, 2),
+                                        {version, revision},
+                                        sign_off,
+                                        stamp_of(sign_off.name)));
   return plan_answer(frozen);
 }
 

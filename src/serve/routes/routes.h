@@ -9,6 +9,8 @@ class Routes;
 
 void add_practice_routes(Routes& routes, Office& office);
 void add_case_routes(Routes& routes, Office& office);
+/// Who waits for a change of a case.
+void add_change_routes(Routes& routes, Office& office);
 void add_visit_routes(Routes& routes, Office& office);
 void add_visit_picture_routes(Routes& routes, Office& office);
 void add_picture_routes(Routes& routes, Office& office);
