@@ -49,6 +49,13 @@ for (const [size, by] of /** @type {const} */ ([["laptop", "mouse"], ["upright",
       await person.confirm(facts_of(side));
       await page.locator('.ask[data-id]').waitFor();
       await fair("asked for a point");
+      for (const tool of ["Brightness", "Turn", "Beside"]) {
+        await page.getByRole("button", { name: tool, exact: true }).click();
+        await page.locator(".strip:visible").first().waitFor();
+        await fair(`the strip of ${tool}`);
+      }
+      await page.getByRole("button", { name: "Beside", exact: true }).click();
+      await page.getByRole("button", { name: "Points", exact: true }).first().click();
       await person.tap(side.landmarks[(await person.asked()) ?? ""].px);
       await fair("a point placed");
       for (const tab of ["points", "numbers", "readers"]) {
