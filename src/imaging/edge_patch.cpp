@@ -65,6 +65,16 @@ double grey_per_fold(const Picture& picture) {
   return some.empty() ? straight : std::abs(at(0.999) - at(0.01)) / folds_in_range;
 }
 
+/// Between two pixels the exposure is what can be interpolated: a pixel holds the mean of what
+/// reached it.
+cv::Mat exposure_of(const cv::Mat& values, double per_fold) {
+  double dark = 0;
+  cv::minMaxLoc(values, &dark);
+  cv::Mat exposure;
+  cv::exp((dark - values) / per_fold, exposure);
+  return -exposure;
+}
+
 /// Derivative of a Gaussian, to be laid over steps.
 std::array<double, 2 * half_kernel + 1> kernel() {
   std::array<double, 2 * half_kernel + 1> k{};
@@ -87,6 +97,20 @@ std::vector<double> derivative(const std::vector<double>& profile) {
     for (std::size_t j = 0; j < k.size(); ++j)
       out[i] += k[j] * profile[i + j - half_kernel];
   return out;
+}
+
+std::optional<double> mean_along(const cv::Mat& raster,
+                                 const ImagePoint& at,
+                                 const Vector<ImageFrame>& along,
+                                 double wide) {
+  double sum = 0;
+  int count = 0;
+  for (double side = -wide; side <= wide; side += 1)
+    if (const auto value = value_at(raster, at + along * side)) {
+      sum += *value;
+      ++count;
+    }
+  return count == 0 ? std::nullopt : std::optional(sum / count);
 }
 
 /// Top of the parabola through three neighbours, in steps from the middle one.
@@ -118,10 +142,11 @@ EdgePatch::EdgePatch(const Picture& picture, std::span<const ImagePoint> round, 
   corner_ = part.tl();
   values_ = value_raster(picture, part);
   noise_ = noise_of(values_);
-  per_fold_ = std::max(grey_per_fold(picture), noise_);
+  exposure_ = exposure_of(values_, std::max(grey_per_fold(picture), noise_));
   if (std::abs(aspect_ - 1) > 1e-6)
-    cv::resize(
-        values_, values_, {part.width, cvRound(part.height * aspect_)}, 0, 0, cv::INTER_LINEAR);
+    for (auto* each : {&values_, &exposure_})
+      cv::resize(
+          *each, *each, {part.width, cvRound(part.height * aspect_)}, 0, 0, cv::INTER_LINEAR);
 }
 
 ImagePoint EdgePatch::inward(const ImagePoint& of_picture) const {
@@ -146,26 +171,20 @@ std::vector<EdgePeak> EdgePatch::peaks(const ImagePoint& at,
   const double room = reach + half_kernel * step_px + 1;
   std::vector<double> u, grey, exposure;
   for (double at_u = -room; at_u <= room; at_u += step_px) {
-    double sum = 0;
-    int count = 0;
-    for (double side = -wide; side <= wide; side += 1)
-      if (const auto value = value_at(values_, at + across * at_u + along * side)) {
-        sum += *value;
-        ++count;
-      }
-    if (count == 0)
+    const auto here = at + across * at_u;
+    const auto value = mean_along(values_, here, along, wide);
+    const auto let_through = mean_along(exposure_, here, along, wide);
+    if (!value || !let_through)
       continue;
     if (!u.empty() && at_u - u.back() > 1.5 * step_px)
       break; // beyond the picture's corner
     u.push_back(at_u);
-    grey.push_back(sum / count);
+    grey.push_back(*value);
+    exposure.push_back(*let_through);
   }
   std::vector<EdgePeak> found;
   if (grey.size() < 2 * half_kernel + 3)
     return found;
-  const double dark = *std::min_element(grey.begin(), grey.end());
-  for (const double g : grey)
-    exposure.push_back(-std::exp(-(g - dark) / per_fold_));
   const auto slope = derivative(grey), fall = derivative(exposure);
   for (std::size_t i = half_kernel + 1; i + half_kernel + 1 < slope.size(); ++i) {
     const double sign = slope[i] < 0 ? -1 : 1;

@@ -45,10 +45,10 @@ public:
 
 private:
   cv::Mat values_;
+  cv::Mat exposure_; ///< what was let through, of the brightest place's; negative, so it rises alike
   cv::Point2d corner_;
   double aspect_ = 1;
   double noise_ = 1;
-  double per_fold_ = 1; ///< grey by which the exposure falls to 1/e
 };
 
 } // namespace pritchel::imaging

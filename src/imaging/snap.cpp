@@ -108,6 +108,28 @@ candidates(const std::vector<Edgel>& edgels, const ImagePoint& at, double reach)
   return found;
 }
 
+/// Side by side run several edges of one thing (both rims of a block, the wire on it): the
+/// strongest of them is taken, from whichever side the hand came.
+Edgel strongest_beside(const std::vector<Candidate>& found,
+                       const std::vector<Edgel>& edgels,
+                       double reach) {
+  constexpr double least_alike = 0.9, beside = 0.4;
+  const Edgel first = found.front().edgel;
+  Edgel best = first;
+  double most = support(first, edgels, 0.6 * reach);
+  for (const auto& each : found) {
+    const auto way = each.edgel.at - first.at;
+    if (dot(each.edgel.across, first.across) < least_alike || length(way) > beside * reach)
+      continue;
+    const double strong = support(each.edgel, edgels, 0.6 * reach);
+    if (strong > most) {
+      most = strong;
+      best = each.edgel;
+    }
+  }
+  return best;
+}
+
 /// Another edge that could be meant as well.
 bool has_rival(const std::vector<Candidate>& found, const EdgeCurve& curve) {
   constexpr double apart_px = 4, least_worth = 0.75;
@@ -151,7 +173,8 @@ point_in(const EdgePatch& patch, const ImagePoint& at, const Snapping& snapping)
   const auto found = candidates(edgels, at, reach);
   if (found.empty())
     return std::nullopt;
-  auto curve = fitted(patch, curve_through(found.front().edgel, 0.5 * reach), 3, Shape::bent);
+  const auto edgel = strongest_beside(found, edgels, reach);
+  auto curve = fitted(patch, curve_through(edgel, 0.5 * reach), 3, Shape::bent);
   constexpr int rounds = 2;
   for (int i = 0; i < rounds && curve; ++i)
     curve = fitted(patch, moved_along(*curve, curve->nearest(at)), 2.5, Shape::bent);

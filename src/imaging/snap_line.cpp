@@ -78,12 +78,13 @@ worth_of(const std::vector<SeenOnProfile>& profiles, double shift, double slope,
     for (const auto& peak : profile.peaks) {
       const double off = (peak.u - shift - slope * profile.s) / wide;
       if (std::abs(off) < 1)
-        best = std::max(best, std::sqrt(peak.step) * (1 - off * off));
+        best = std::max(best, peak.step * (1 - off * off));
     }
     sum += best;
   }
+  // The strongest edge in reach is meant; a little more likely a near one.
   const double far = shift / reach;
-  return sum * std::exp(-far * far);
+  return sum * std::exp(-far * far / 4);
 }
 
 /// The best of many lines through two steps each; the draws are the same every time.

@@ -29,14 +29,15 @@ async function begun(t, name, { size = "laptop", by = "mouse", proposed = [] } =
   return { page, person, seen, saved };
 }
 
-/** How far a place lies off the true ground line, picture px. */
-function off_ground({ x, y }) {
-  const [[x1, y1], [x2, y2]] = [places["ground-heel"].px, places["ground-toe"].px];
+/** How far a place lies off the true line through two landmarks, picture px. */
+function off_line(ids, { x, y }) {
+  const [[x1, y1], [x2, y2]] = ids.map((id) => places[id].px);
   return Math.abs((x2 - x1) * (y - y1) - (y2 - y1) * (x - x1)) / Math.hypot(x2 - x1, y2 - y1);
 }
 
+const ground = ["ground-heel", "ground-toe"];
 const about = 15; // picture px beside the edge: 2 mm
-const on_edge = 3; // picture px: below half a millimetre, the placement spread of a ground point
+const on_edge = 3; // picture px: 0.4 mm, the placement spread across of these points
 
 test("a point put beside an edge settles on it; with Shift, or switched off, it stays", async (t) => {
   const { page, person, saved } = await begun(t, "Settle");
@@ -44,7 +45,7 @@ test("a point put beside an edge settles on it; with Shift, or switched off, it 
   await person.come_nearer([x, y], 1);
   await person.tap([x, y - about]);
   await expect_soon(async () => (await saved())["ground-heel"]?.how === "snapped");
-  assert.ok(off_ground((await saved())["ground-heel"]) < on_edge);
+  assert.ok(off_line(ground, (await saved())["ground-heel"]) < on_edge);
   await page.getByRole("button", { name: "Undo" }).click();
   await expect_soon(async () => (await person.asked()) === "ground-heel");
 
@@ -57,28 +58,31 @@ test("a point put beside an edge settles on it; with Shift, or switched off, it 
   await page.locator('[data-tool="settles"]').click();
   await person.tap([x, y - about]);
   await expect_soon(async () => (await saved())["ground-heel"]?.how === "by-hand");
-  assert.ok(off_ground((await saved())["ground-heel"]) > about - on_edge);
+  assert.ok(off_line(ground, (await saved())["ground-heel"]) > about - on_edge);
   await page.reload();
   await expect_soon(async () => (await page.locator('[data-tool="settles"]').getAttribute("aria-pressed")) === "false");
 });
 
-test("a stroke along the ground gives both of its points", async (t) => {
+test("a stroke along the front of the coffin bone gives both of its points", async (t) => {
   const { page, person, saved, seen } = await begun(t, "Stroke");
+  const ends = ["p3-dorsal-distal", "p3-dorsal-proximal"];
+  await page.locator('.tabs [data-tab="points"]').click();
+  await page.locator(`.points li[data-id="${ends[0]}"] button`).first().click();
+  await page.locator('.tabs [data-tab="ask"]').click();
   await page.getByRole("button", { name: "Draw along this edge" }).click();
-  const from = await person.on_screen(places["ground-heel"].px);
-  const to = await person.on_screen(places["ground-toe"].px);
-  await page.mouse.move(from.x, from.y - 4);
+  const [from, to] = await Promise.all(ends.map((id) => person.on_screen(places[id].px)));
+  const at = (share) => [from.x + (to.x - from.x) * share + 6 * Math.sin(9 * share), from.y + (to.y - from.y) * share];
+  await page.mouse.move(...at(0));
   await page.mouse.down();
-  for (let step = 1; step <= 12; ++step)
-    await page.mouse.move(from.x + ((to.x - from.x) * step) / 12, from.y - 4 + ((to.y - from.y) * step) / 12);
+  for (let step = 1; step <= 12; ++step) await page.mouse.move(...at(step / 12));
   await shot(page, "settle-1-stroke");
   await page.mouse.up();
-  await expect_soon(async () => (await person.asked()) === "p3-tip");
+  await expect_soon(async () => (await saved())[ends[1]]?.how === "snapped");
   const landmarks = await saved();
-  for (const id of ["ground-heel", "ground-toe"]) {
+  for (const id of ends) {
     assert.equal(landmarks[id].how, "snapped");
-    assert.ok(off_ground(landmarks[id]) < on_edge, `${id} lies ${off_ground(landmarks[id])} px off`);
-    assert.ok(Math.abs(landmarks[id].x - places[id].px[0]) < 40, `${id} is the right end`);
+    assert.ok(off_line(ends, landmarks[id]) < on_edge, `${id} lies ${off_line(ends, landmarks[id])} px off`);
+    assert.ok(Math.abs(landmarks[id].x - places[id].px[0]) < 20, `${id} is the right end`);
   }
   assert.deepEqual(seen.complaints, []);
 });

@@ -105,7 +105,7 @@ TEST_CASE("a damaged protocol is refused by file and path", "[practice]") {
        [](json& j) { j["landmarks"][2]["snap"]["bright"] = "toeward"; }},
       {side,
        "landmarks[2].snap lacks \"of\"",
-       [](json& j) { j["landmarks"][2]["snap"].erase("of"); }},
+       [](json& j) { j["landmarks"][2]["snap"]["to"] = "line"; }},
       {side, "an \"id\" that isn't one", [](json& j) { j["id"] = "From the side"; }},
       {side, "the legs \"both\"", [](json& j) { j["legs"] = "both"; }},
       {side, "lacks \"schematic_width_mm\"", [](json& j) { j.erase("schematic_width_mm"); }},
