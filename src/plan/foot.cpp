@@ -1,5 +1,6 @@
 #include "plan/foot.h"
 
+#include "measure/checks.h"
 #include "measure/sides.h"
 
 #include <algorithm>
@@ -32,7 +33,8 @@ Picture picture_of(const std::optional<DatedReading>& dated,
   picture.unfit = unfit_reason(reading);
   picture.propagation = measure::propagation(reading, spreads);
   picture.placed = measure::placed(reading);
-  picture.measured = measure::measure_reading(reading, spreads, practice.bands);
+  picture.checks = measure::check_reading(reading, spreads);
+  picture.measured = measure::measure_reading(reading, spreads, practice.bands, picture.checks);
   picture.depth_divisor =
       safety_divisor(reading.calibration.origin) * std::max(1.0, dated->scale_conflict);
   return picture;

@@ -2,12 +2,14 @@
 
 #include "base/assert.h"
 #include "base/text.h"
+#include "measure/checks.h"
 #include "plan/propose.h"
 #include "plan/wording.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <iterator>
 #include <utility>
 
@@ -81,14 +83,35 @@ void add_lateness(const PlanInput& input, const CaseFacts& facts, record::Plan& 
                                 days_between(facts.day, made)));
 }
 
+/// What the picture's own checks say of how square it was taken, unless all is in order.
+std::vector<std::string> doubts_about_view(const Foot& foot, const Picture& picture) {
+  constexpr std::array<std::string_view, 4> about_view{
+      "obliquity", "lm-yaw-gap", "lm-roll-gap", "dp-rotation"};
+  std::vector<std::string> doubts;
+  for (const auto id : about_view)
+    if (const auto* check = measure::find(picture.checks, id);
+        check != nullptr && check->fitness != measure::Fitness::fit)
+      doubts.push_back(
+          fmt::format("{}, {} picture: {} {}",
+                      heading(foot.limb),
+                      measure::for_people(picture.dated->reading.view, foot.limb),
+                      check->sentence,
+                      check->fitness == measure::Fitness::unfit
+                          ? "Take it again, square to the foot."
+                          : "See that both sides of each bone cover one another before relying "
+                            "on a line."));
+  return doubts;
+}
+
 /// What the program can't see for itself and a person must.
-void add_open_questions(const PlanInput& input, record::Plan& plan) {
+void add_open_questions(const PlanInput& input, const std::vector<Foot>& feet, record::Plan& plan) {
   if (input.case_.history.laminitis == record::Laminitis::not_stated)
     append(plan.remeasure, {"The history doesn't say whether the horse has had laminitis: ask."});
-  if (!plan.lines.empty())
-    append(plan.remeasure,
-           {"The program doesn't check whether a picture was taken square to the foot: see that "
-            "both sides of each bone cover one another before relying on a line."});
+  if (plan.lines.empty())
+    return;
+  for (const auto& foot : feet)
+    for (const auto* picture : {&foot.side, &foot.front})
+      append(plan.remeasure, doubts_about_view(foot, *picture));
 }
 
 CaseRules said_with(std::size_t foot) {
@@ -125,7 +148,7 @@ Planned make_plan(const PlanInput& input, const practice::Practice& practice) {
     add_predictions(feet[i], draft.change, practice, planned.predictions);
   }
   add_lateness(input, facts, plan);
-  add_open_questions(input, plan);
+  add_open_questions(input, feet, plan);
   return planned;
 }
 
