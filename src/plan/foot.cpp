@@ -170,6 +170,20 @@ followed(const Foot& foot, std::string_view id, std::string_view suffix, const Q
   return unknown("the program doesn't measure it");
 }
 
+measure::Limb other_of_pair(measure::Limb limb) {
+  switch (limb) {
+  case measure::Limb::left_fore:
+    return measure::Limb::right_fore;
+  case measure::Limb::right_fore:
+    return measure::Limb::left_fore;
+  case measure::Limb::left_hind:
+    return measure::Limb::right_hind;
+  case measure::Limb::right_hind:
+    break;
+  }
+  return measure::Limb::left_hind;
+}
+
 Quantity fact(const Foot& foot, std::string_view id) {
   const auto value = id == "days-since-picture" && foot.side.dated != nullptr
                          ? days_since_picture(*foot.facts, foot.side.dated->taken)
@@ -199,6 +213,19 @@ Foot foot_of(const FootReadings& readings,
   else
     foot.no_bearing = bearing.error();
   return foot;
+}
+
+std::vector<Foot>
+feet_of(const PlanInput& input, const CaseFacts& facts, const practice::Practice& practice) {
+  std::vector<Foot> feet;
+  feet.reserve(input.feet.size());
+  for (const auto& each : input.feet)
+    feet.push_back(foot_of(each, facts, practice));
+  for (auto& foot : feet)
+    for (const auto& each : feet)
+      if (each.limb == other_of_pair(foot.limb))
+        foot.other = &each;
+  return feet;
 }
 
 std::string_view plain_measurement(std::string_view id) {

@@ -46,6 +46,10 @@ struct Foot {
 [[nodiscard]] Foot
 foot_of(const FootReadings& readings, const CaseFacts& facts, const practice::Practice& practice);
 
+/// All feet of the input, each knowing the other of its pair.
+[[nodiscard]] std::vector<Foot>
+feet_of(const PlanInput& input, const CaseFacts& facts, const practice::Practice& practice);
+
 /// A number, or why there is none. `asked_for`: a person should be told to get it.
 struct Quantity {
   bool known = false;

@@ -3,6 +3,8 @@
 #include "base/assert.h"
 #include "base/text.h"
 #include "measure/checks.h"
+#include "plan/fit_plan.h"
+#include "plan/predict.h"
 #include "plan/propose.h"
 #include "plan/wording.h"
 
@@ -16,56 +18,10 @@
 namespace pritchel::plan {
 namespace {
 
-using measure::Limb;
-
-Limb other_of_pair(Limb limb) {
-  switch (limb) {
-  case Limb::left_fore:
-    return Limb::right_fore;
-  case Limb::right_fore:
-    return Limb::left_fore;
-  case Limb::left_hind:
-    return Limb::right_hind;
-  case Limb::right_hind:
-    break;
-  }
-  return Limb::left_hind;
-}
-
-std::vector<Foot>
-feet_of(const PlanInput& input, const CaseFacts& facts, const practice::Practice& practice) {
-  std::vector<Foot> feet;
-  feet.reserve(input.feet.size());
-  for (const auto& each : input.feet)
-    feet.push_back(foot_of(each, facts, practice));
-  for (auto& foot : feet)
-    for (const auto& each : feet)
-      if (each.limb == other_of_pair(foot.limb))
-        foot.other = &each;
-  return feet;
-}
-
 void append(std::vector<std::string>& all, const std::vector<std::string>& more) {
   for (const auto& each : more)
     if (std::find(all.begin(), all.end(), each) == all.end())
       all.push_back(each);
-}
-
-void add_predictions(const Foot& foot,
-                     const record::FootChange& change,
-                     const practice::Practice& practice,
-                     std::vector<Prediction>& all) {
-  for (const auto* picture : {&foot.side, &foot.front}) {
-    if (!picture->fit())
-      continue;
-    const auto& reading = picture->dated->reading;
-    const auto predictions = predict(reading,
-                                     practice::spreads(practice::protocol(practice, reading.view)),
-                                     change,
-                                     practice.bands);
-    if (predictions)
-      all.insert(all.end(), predictions->begin(), predictions->end());
-  }
 }
 
 /// A plan may be made again for an old visit; nobody may take it for today's.
@@ -114,6 +70,23 @@ void add_open_questions(const PlanInput& input, const std::vector<Foot>& feet, r
       append(plan.remeasure, doubts_about_view(foot, *picture));
 }
 
+void append_all(std::vector<Prediction>& all, std::vector<Prediction> more) {
+  std::move(more.begin(), more.end(), std::back_inserter(all));
+}
+
+void take_ways(const PlanInput& input,
+               const std::vector<Foot>& feet,
+               const practice::Practice& practice,
+               std::vector<FootPlan>& drafts,
+               record::Plan& plan) {
+  for (auto taken : input.taken)
+    for (std::size_t i = 0; i < feet.size(); ++i)
+      if (feet[i].limb == taken.limb) {
+        take_way(feet[i], input, practice, taken, drafts[i]);
+        plan.taken.push_back(taken);
+      }
+}
+
 CaseRules said_with(std::size_t foot) {
   return foot == 0 ? CaseRules::said_here : CaseRules::said_elsewhere;
 }
@@ -136,6 +109,8 @@ Planned make_plan(const PlanInput& input, const practice::Practice& practice) {
   if (plan.stops.empty())
     for (std::size_t i = 0; i < feet.size(); ++i)
       find_lines(feet[i], practice, said_with(i), drafts[i]);
+  if (plan.stops.empty())
+    take_ways(input, feet, practice, drafts, plan);
   for (std::size_t i = 0; i < feet.size(); ++i) {
     auto& draft = drafts[i];
     append(plan.locks, draft.locks);
@@ -145,7 +120,7 @@ Planned make_plan(const PlanInput& input, const practice::Practice& practice) {
       continue;
     PRITCHEL_ASSERT(first_broken(feet[i], draft.change) == nullptr);
     plan.changes.push_back(draft.change);
-    add_predictions(feet[i], draft.change, practice, planned.predictions);
+    append_all(planned.predictions, predictions_of(feet[i], draft.change, practice));
   }
   add_lateness(input, facts, plan);
   add_open_questions(input, feet, plan);

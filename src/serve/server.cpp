@@ -86,6 +86,7 @@ void add_routes(Routes routes, Office& office) {
   add_measure_routes(routes, office);
   add_find_routes(routes, office);
   add_plan_routes(routes, office);
+  add_fit_routes(routes, office);
   add_paper_routes(routes, office);
   add_page_routes(routes, office);
 }

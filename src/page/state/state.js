@@ -6,6 +6,7 @@
  * @typedef {import("./types.js").Landmarks} Landmarks
  * @typedef {import("./types.js").PictureEntry} PictureEntry
  * @typedef {import("./types.js").PictureInfo} PictureInfo
+ * @typedef {import("./types.js").FitAsked} FitAsked
  * @typedef {import("./types.js").Plan} Plan
  * @typedef {{limb: string, rows: import("./types.js").PostureRow[]}} PostureFoot
  * @typedef {{limbs: PostureFoot[], joints: import("./types.js").JointRow[]}} Compared
@@ -57,7 +58,7 @@
  * @property {CaseSummary[] | null} cases
  * @property {Case | null} record
  * @property {Open | null} open
- * @property {{visit: string, plan: Plan | null, loaded: boolean, busy: boolean} | null} planning
+ * @property {{visit: string, plan: Plan | null, loaded: boolean, busy: boolean, fit?: FitAsked | null} | null} planning
  * @property {Record<string, Compared>} postures by visit
  * @property {string} reader
  * @property {boolean} naming is the reader's name being asked for?
@@ -126,6 +127,7 @@ const whole = {
     ...s,
     planning: { visit: a.visit, plan: a.plan, loaded: true, busy: false },
   }),
+  "fit": (s, a) => (s.planning ? { ...s, planning: { ...s.planning, fit: a.fit } } : s),
   "postures": (s, a) => ({ ...s, postures: { ...s.postures, [a.visit]: a.compared } }),
   "light": (s, a) => (s.open ? { ...s, tab: "numbers", open: light(s.open, a.id) } : s),
   "planning": (s, a) =>
