@@ -9,7 +9,7 @@ build="g++ cmake ninja-build ccache pkg-config file
   libdcmtk-dev libopenjp2-7-dev libcharls-dev libopencv-dev libcairo2-dev libpango1.0-dev libpoppler-cpp-dev libqpdf-dev
   nlohmann-json3-dev libsqlite3-dev libcpp-httplib-dev libcli11-dev libeigen3-dev libexpected-dev
   libboost-dev libfmt-dev libssl-dev fonts-inter fonts-dejavu-core"
-tests="catch2 libbenchmark-dev clang-format clang-tidy dcmtk dicom3tools qpdf poppler-utils chromium
+tests="catch2 libbenchmark-dev libnlopt-dev clang-format clang-tidy dcmtk dicom3tools qpdf poppler-utils chromium
   nodejs python3 python3-jsonschema python3-pil python3-numpy python3-scipy curl git"
 
 case "${1:-build}" in

@@ -197,21 +197,30 @@ measured_pictures(const Desk& desk, const record::Case& value, const record::Vis
   return result;
 }
 
-Result<plan::Planned> make_plan(const Desk& desk,
-                                const std::string& case_id,
-                                const std::string& visit_id,
-                                const record::Stamp& stamp) {
+Result<PlanGround>
+plan_ground(const Desk& desk, const std::string& case_id, const std::string& visit_id) {
   PRITCHEL_TRY(value, desk.store.load_case(case_id));
   PRITCHEL_TRY(visit, visit_of(value, visit_id));
   PRITCHEL_TRY(now, measured_pictures(desk, value, visit));
   PRITCHEL_TRY(before, pictures_before(desk, value, visit));
-  auto planned = plan::make_plan({.case_ = value,
-                                  .visit = visit,
-                                  .feet = feet(now, before),
-                                  .made = stamp.when,
-                                  .made_by = stamp.who,
-                                  .day = visit.date},
-                                 desk.practice);
+  return PlanGround{std::move(value), std::move(visit), feet(now, before)};
+}
+
+plan::PlanInput plan_input(const PlanGround& ground, const record::Stamp& stamp) {
+  return {.case_ = ground.value,
+          .visit = ground.visit,
+          .feet = ground.feet,
+          .made = stamp.when,
+          .made_by = stamp.who,
+          .day = ground.visit.date};
+}
+
+Result<plan::Planned> make_plan(const Desk& desk,
+                                const std::string& case_id,
+                                const std::string& visit_id,
+                                const record::Stamp& stamp) {
+  PRITCHEL_TRY(ground, plan_ground(desk, case_id, visit_id));
+  auto planned = plan::make_plan(plan_input(ground, stamp), desk.practice);
   PRITCHEL_TRY(kept, desk.store.add_plan(case_id, planned.plan, stamp));
   planned.plan = std::move(kept);
   return planned;
@@ -281,6 +290,15 @@ Result<Histories> histories_of(const Desk& desk,
 }
 
 } // namespace
+
+Result<plan::Growth> growth_of(const Desk& desk, const PlanGround& ground, measure::Limb limb) {
+  PRITCHEL_TRY(pictures, measured_pictures(desk, ground.value, ground.visit));
+  const auto side = read_pictures(pictures, limb, View::lateromedial);
+  if (side.empty())
+    return plan::growth_at_age(ground.value.horse.age_years);
+  PRITCHEL_TRY(histories, histories_of(desk, ground.value, ground.visit, pictures));
+  return plan::growth_of(side.front()->reading, histories[limb], ground.value.horse.age_years);
+}
 
 Result<std::vector<plan::Outlook>> outlooks(const Desk& desk,
                                             const record::Case& value,

@@ -69,6 +69,21 @@ struct Desk {
 [[nodiscard]] Result<std::vector<MeasuredPicture>>
 measured_pictures(const Desk& desk, const record::Case& value, const record::Visit& visit);
 
+/// What a plan of a visit stands on.
+struct PlanGround {
+  record::Case value;
+  record::Visit visit;
+  std::vector<plan::FootReadings> feet;
+};
+[[nodiscard]] Result<PlanGround>
+plan_ground(const Desk& desk, const std::string& case_id, const std::string& visit);
+/// Invariant: the ground outlives it.
+[[nodiscard]] plan::PlanInput plan_input(const PlanGround& ground, const record::Stamp& stamp);
+
+/// This foot's own growth by its history, else the usual one: plan/outlook.h.
+[[nodiscard]] Result<plan::Growth>
+growth_of(const Desk& desk, const PlanGround& ground, measure::Limb limb);
+
 /// Makes a plan from the visit's readings and keeps it as the visit's next version.
 [[nodiscard]] Result<plan::Planned> make_plan(const Desk& desk,
                                               const std::string& case_id,

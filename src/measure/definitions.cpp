@@ -7,14 +7,6 @@
 namespace pritchel::measure {
 namespace {
 
-std::vector<Definition> joined() {
-  std::vector<Definition> all;
-  for (const auto part :
-       {lateromedial_table(), dorsopalmar_table(), foot_photo_table(), limb_photo_table()})
-    all.insert(all.end(), part.begin(), part.end());
-  return all;
-}
-
 bool ids_are_unique(std::span<const Definition> table) {
   std::vector<std::string_view> ids;
   for (const auto& each : table)
@@ -23,11 +15,19 @@ bool ids_are_unique(std::span<const Definition> table) {
   return std::adjacent_find(ids.begin(), ids.end()) == ids.end();
 }
 
+std::vector<Definition> joined() {
+  std::vector<Definition> all;
+  for (const auto part :
+       {lateromedial_table(), dorsopalmar_table(), foot_photo_table(), limb_photo_table()})
+    all.insert(all.end(), part.begin(), part.end());
+  PRITCHEL_ASSERT(ids_are_unique(all));
+  return all;
+}
+
 } // namespace
 
 std::span<const Definition> definitions() {
   static const std::vector<Definition> all = joined();
-  PRITCHEL_ASSERT(ids_are_unique(all));
   return all;
 }
 

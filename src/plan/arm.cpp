@@ -1,8 +1,6 @@
 #include "plan/arm.h"
 
 #include "geometry/angle.h"
-#include "measure/sagittal.h"
-#include "plan/change.h"
 #include "plan/predict.h"
 
 #include <algorithm>
@@ -10,8 +8,8 @@
 
 namespace pritchel::plan {
 
-double mid_stance_ratio(double joint_height_mm, double arm_mm, double turn_deg) {
-  return (arm_mm - joint_height_mm * std::sin(from_degrees(turn_deg))) / arm_mm;
+double mid_stance_ratio(double arm_share, double turn_deg) {
+  return 1 - std::sin(from_degrees(turn_deg)) / arm_share;
 }
 
 Arms arms_of(const measure::Placed<double>& before,
@@ -27,11 +25,9 @@ Arms arms_of(const measure::Placed<double>& before,
     arms.no_mid_stance = "where the force passes was measured on fore feet only";
     return arms;
   }
-  const auto joint = measure::sagittal::coffin_joint(after);
-  const auto bearing = bearing_of(after);
   const auto then = value_on(before, "hoof-angle"), now = value_on(after, "hoof-angle");
-  if (!joint || !bearing || !then || !now) {
-    arms.no_mid_stance = "the coffin joint's centre or the hoof's angle isn't known";
+  if (!then || !now) {
+    arms.no_mid_stance = "the hoof's angle isn't known";
     return arms;
   }
   const double turn = *now - *then;
@@ -39,12 +35,11 @@ Arms arms_of(const measure::Placed<double>& before,
     arms.no_mid_stance = "the foot turns by more than 5\u00b0";
     return arms;
   }
-  const double height = bearing->y(joint->centre);
-  const auto at = [&](double arm) { return mid_stance_ratio(height, arm, turn); };
-  const double shorter = at(assumed_arm_mm - assumed_arm_range_mm);
-  const double longer = at(assumed_arm_mm + assumed_arm_range_mm);
-  arms.mid_stance =
-      ArmRatio{at(assumed_arm_mm), std::min(shorter, longer), std::max(shorter, longer)};
+  const double nearer = mid_stance_ratio(assumed_arm_share - assumed_arm_share_range, turn);
+  const double farther = mid_stance_ratio(assumed_arm_share + assumed_arm_share_range, turn);
+  arms.mid_stance = ArmRatio{mid_stance_ratio(assumed_arm_share, turn),
+                             std::min(nearer, farther),
+                             std::max(nearer, farther)};
   return arms;
 }
 

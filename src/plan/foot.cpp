@@ -1,5 +1,6 @@
 #include "plan/foot.h"
 
+#include "measure/checks.h"
 #include "measure/sides.h"
 
 #include <algorithm>
@@ -32,7 +33,8 @@ Picture picture_of(const std::optional<DatedReading>& dated,
   picture.unfit = unfit_reason(reading);
   picture.propagation = measure::propagation(reading, spreads);
   picture.placed = measure::placed(reading);
-  picture.measured = measure::measure_reading(reading, spreads, practice.bands);
+  picture.checks = measure::check_reading(reading, spreads);
+  picture.measured = measure::measure_reading(reading, spreads, practice.bands, picture.checks);
   picture.depth_divisor =
       safety_divisor(reading.calibration.origin) * std::max(1.0, dated->scale_conflict);
   return picture;
@@ -168,6 +170,20 @@ followed(const Foot& foot, std::string_view id, std::string_view suffix, const Q
   return unknown("the program doesn't measure it");
 }
 
+measure::Limb other_of_pair(measure::Limb limb) {
+  switch (limb) {
+  case measure::Limb::left_fore:
+    return measure::Limb::right_fore;
+  case measure::Limb::right_fore:
+    return measure::Limb::left_fore;
+  case measure::Limb::left_hind:
+    return measure::Limb::right_hind;
+  case measure::Limb::right_hind:
+    break;
+  }
+  return measure::Limb::left_hind;
+}
+
 Quantity fact(const Foot& foot, std::string_view id) {
   const auto value = id == "days-since-picture" && foot.side.dated != nullptr
                          ? days_since_picture(*foot.facts, foot.side.dated->taken)
@@ -197,6 +213,19 @@ Foot foot_of(const FootReadings& readings,
   else
     foot.no_bearing = bearing.error();
   return foot;
+}
+
+std::vector<Foot>
+feet_of(const PlanInput& input, const CaseFacts& facts, const practice::Practice& practice) {
+  std::vector<Foot> feet;
+  feet.reserve(input.feet.size());
+  for (const auto& each : input.feet)
+    feet.push_back(foot_of(each, facts, practice));
+  for (auto& foot : feet)
+    for (const auto& each : feet)
+      if (each.limb == other_of_pair(foot.limb))
+        foot.other = &each;
+  return feet;
 }
 
 std::string_view plain_measurement(std::string_view id) {

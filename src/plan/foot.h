@@ -3,6 +3,7 @@
 #pragma once
 
 #include "geometry/angle.h"
+#include "measure/check.h"
 #include "measure/uncertainty.h"
 #include "plan/change.h"
 #include "plan/facts.h"
@@ -20,6 +21,7 @@ struct Picture {
   std::string unfit = "there is no such picture of this foot";
   measure::Propagation propagation;
   measure::Placed<double> placed;
+  std::vector<measure::Check> checks; ///< was it fit to measure on?
   std::vector<measure::Measurement> measured;
   double depth_divisor = 1; ///< what depths are divided by before they meet a limit
 
@@ -43,6 +45,10 @@ struct Foot {
 
 [[nodiscard]] Foot
 foot_of(const FootReadings& readings, const CaseFacts& facts, const practice::Practice& practice);
+
+/// All feet of the input, each knowing the other of its pair.
+[[nodiscard]] std::vector<Foot>
+feet_of(const PlanInput& input, const CaseFacts& facts, const practice::Practice& practice);
 
 /// A number, or why there is none. `asked_for`: a person should be told to get it.
 struct Quantity {

@@ -8,6 +8,7 @@
 
 #include "plan/foot.h"
 
+#include <cstdint>
 #include <span>
 #include <vector>
 
@@ -27,12 +28,17 @@ struct Trial {
 /// A standing limit looks at the foot alone: while it is broken nothing at all is changed.
 enum class LimitKind { standing, of_amounts };
 
+/// What may be told of a limit that stands in the way: what going past it would gain, or never
+/// that. Sole, bone and the picture's worth are not for sale.
+enum class Yields { to_a_named_vet, never };
+
 struct Limit {
   std::string_view id;
   std::string_view sentence; ///< for people, complete
   std::string_view source;   ///< key in templates/sources.json
   bool (*kept)(const Trial&);
   LimitKind kind = LimitKind::of_amounts;
+  Yields yields = Yields::never;
 };
 
 /// In the order in which they are tried: the case first, then depths, then amounts.
@@ -40,6 +46,11 @@ struct Limit {
 
 /// The standing limits that are broken for this foot.
 [[nodiscard]] std::vector<const Limit*> broken_standing(const Foot& foot);
+
+/// Bit i: the change breaks limits()[i]. The standing limits must be kept. Where what the change
+/// does can't be computed, that limit alone is said.
+using BrokenLimits = std::uint64_t;
+[[nodiscard]] BrokenLimits broken_limits(const Trial& trial);
 
 /// The first limit that the change breaks; nullptr when it keeps them all. A change of zero keeps
 /// every limit.

@@ -2,68 +2,26 @@
 
 #include "base/assert.h"
 #include "base/text.h"
+#include "measure/checks.h"
+#include "plan/fit_plan.h"
+#include "plan/predict.h"
 #include "plan/propose.h"
 #include "plan/wording.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <iterator>
 #include <utility>
 
 namespace pritchel::plan {
 namespace {
 
-using measure::Limb;
-
-Limb other_of_pair(Limb limb) {
-  switch (limb) {
-  case Limb::left_fore:
-    return Limb::right_fore;
-  case Limb::right_fore:
-    return Limb::left_fore;
-  case Limb::left_hind:
-    return Limb::right_hind;
-  case Limb::right_hind:
-    break;
-  }
-  return Limb::left_hind;
-}
-
-std::vector<Foot>
-feet_of(const PlanInput& input, const CaseFacts& facts, const practice::Practice& practice) {
-  std::vector<Foot> feet;
-  feet.reserve(input.feet.size());
-  for (const auto& each : input.feet)
-    feet.push_back(foot_of(each, facts, practice));
-  for (auto& foot : feet)
-    for (const auto& each : feet)
-      if (each.limb == other_of_pair(foot.limb))
-        foot.other = &each;
-  return feet;
-}
-
 void append(std::vector<std::string>& all, const std::vector<std::string>& more) {
   for (const auto& each : more)
     if (std::find(all.begin(), all.end(), each) == all.end())
       all.push_back(each);
-}
-
-void add_predictions(const Foot& foot,
-                     const record::FootChange& change,
-                     const practice::Practice& practice,
-                     std::vector<Prediction>& all) {
-  for (const auto* picture : {&foot.side, &foot.front}) {
-    if (!picture->fit())
-      continue;
-    const auto& reading = picture->dated->reading;
-    const auto predictions = predict(reading,
-                                     practice::spreads(practice::protocol(practice, reading.view)),
-                                     change,
-                                     practice.bands);
-    if (predictions)
-      all.insert(all.end(), predictions->begin(), predictions->end());
-  }
 }
 
 /// A plan may be made again for an old visit; nobody may take it for today's.
@@ -81,14 +39,52 @@ void add_lateness(const PlanInput& input, const CaseFacts& facts, record::Plan& 
                                 days_between(facts.day, made)));
 }
 
+/// What the picture's own checks say of how square it was taken, unless all is in order.
+std::vector<std::string> doubts_about_view(const Foot& foot, const Picture& picture) {
+  constexpr std::array<std::string_view, 4> about_view{
+      "obliquity", "lm-yaw-gap", "lm-roll-gap", "dp-rotation"};
+  std::vector<std::string> doubts;
+  for (const auto id : about_view)
+    if (const auto* check = measure::find(picture.checks, id);
+        check != nullptr && check->fitness != measure::Fitness::fit)
+      doubts.push_back(
+          fmt::format("{}, {} picture: {} {}",
+                      heading(foot.limb),
+                      measure::for_people(picture.dated->reading.view, foot.limb),
+                      check->sentence,
+                      check->fitness == measure::Fitness::unfit
+                          ? "Take it again, square to the foot."
+                          : "See that both sides of each bone cover one another before relying "
+                            "on a line."));
+  return doubts;
+}
+
 /// What the program can't see for itself and a person must.
-void add_open_questions(const PlanInput& input, record::Plan& plan) {
+void add_open_questions(const PlanInput& input, const std::vector<Foot>& feet, record::Plan& plan) {
   if (input.case_.history.laminitis == record::Laminitis::not_stated)
     append(plan.remeasure, {"The history doesn't say whether the horse has had laminitis: ask."});
-  if (!plan.lines.empty())
-    append(plan.remeasure,
-           {"The program doesn't check whether a picture was taken square to the foot: see that "
-            "both sides of each bone cover one another before relying on a line."});
+  if (plan.lines.empty())
+    return;
+  for (const auto& foot : feet)
+    for (const auto* picture : {&foot.side, &foot.front})
+      append(plan.remeasure, doubts_about_view(foot, *picture));
+}
+
+void append_all(std::vector<Prediction>& all, std::vector<Prediction> more) {
+  std::move(more.begin(), more.end(), std::back_inserter(all));
+}
+
+void take_ways(const PlanInput& input,
+               const std::vector<Foot>& feet,
+               const practice::Practice& practice,
+               std::vector<FootPlan>& drafts,
+               record::Plan& plan) {
+  for (auto taken : input.taken)
+    for (std::size_t i = 0; i < feet.size(); ++i)
+      if (feet[i].limb == taken.limb) {
+        take_way(feet[i], input, practice, taken, drafts[i]);
+        plan.taken.push_back(taken);
+      }
 }
 
 CaseRules said_with(std::size_t foot) {
@@ -113,6 +109,8 @@ Planned make_plan(const PlanInput& input, const practice::Practice& practice) {
   if (plan.stops.empty())
     for (std::size_t i = 0; i < feet.size(); ++i)
       find_lines(feet[i], practice, said_with(i), drafts[i]);
+  if (plan.stops.empty())
+    take_ways(input, feet, practice, drafts, plan);
   for (std::size_t i = 0; i < feet.size(); ++i) {
     auto& draft = drafts[i];
     append(plan.locks, draft.locks);
@@ -122,10 +120,10 @@ Planned make_plan(const PlanInput& input, const practice::Practice& practice) {
       continue;
     PRITCHEL_ASSERT(first_broken(feet[i], draft.change) == nullptr);
     plan.changes.push_back(draft.change);
-    add_predictions(feet[i], draft.change, practice, planned.predictions);
+    append_all(planned.predictions, predictions_of(feet[i], draft.change, practice));
   }
   add_lateness(input, facts, plan);
-  add_open_questions(input, plan);
+  add_open_questions(input, feet, plan);
   return planned;
 }
 

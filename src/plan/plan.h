@@ -44,6 +44,9 @@ struct PlanInput {
   /// amounts. Empty: the later one of the visit's date and the day of `made`. A plan made more than
   /// six weeks after this day, and with amounts in it, says so on top of its locks.
   std::string day = {};
+  /// Ways that people took (plan/fit.h), for at most one foot each: limb, means, aims, and `later`
+  /// as it is to stand in the plan. Their amounts take the place of the rules' for that foot.
+  std::vector<record::TakenWay> taken = {};
 };
 
 /// Lowest and highest value that the published shares of the joints allow (plan/shares.h).

@@ -307,6 +307,21 @@ Attempt<std::vector<Prediction>> predict_week(const measure::Reading& reading,
   return predictions_of(*work, spreads);
 }
 
+std::vector<Prediction> predictions_of(const Foot& foot,
+                                       const record::FootChange& change,
+                                       const practice::Practice& practice) {
+  std::vector<Prediction> all;
+  for (const auto* picture : {&foot.side, &foot.front}) {
+    if (!picture->fit())
+      continue;
+    const auto& reading = picture->dated->reading;
+    const auto spreads = practice::spreads(practice::protocol(practice, reading.view));
+    if (const auto found = predict(reading, spreads, change, practice.bands))
+      all.insert(all.end(), found->begin(), found->end());
+  }
+  return all;
+}
+
 Attempt<measure::Placed<double>> ghost(const measure::Reading& reading,
                                        const record::FootChange& change) {
   return after(measure::placed(reading), change);

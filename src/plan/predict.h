@@ -3,7 +3,7 @@
 #pragma once
 
 #include "plan/change.h"
-#include "plan/plan.h"
+#include "plan/foot.h"
 
 namespace pritchel::plan {
 
@@ -22,5 +22,10 @@ inline constexpr double model_share = 0.15;
 /// The measurement on landmarks that carry no derivatives; nothing when not measurable.
 [[nodiscard]] std::optional<double> value_on(const measure::Placed<double>& placed,
                                              std::string_view measurement);
+
+/// predict() of both views that are fit to plan on; what can't be predicted is left out.
+[[nodiscard]] std::vector<Prediction> predictions_of(const Foot& foot,
+                                                     const record::FootChange& change,
+                                                     const practice::Practice& practice);
 
 } // namespace pritchel::plan

@@ -20,8 +20,6 @@ using practice::Rule;
 using practice::RuleKind;
 using record::FootChange;
 
-using Locked = std::set<std::string, std::less<>>;
-
 void add_once(std::vector<std::string>& sentences, const std::string& sentence) {
   if (std::find(sentences.begin(), sentences.end(), sentence) == sentences.end())
     sentences.push_back(sentence);
@@ -135,9 +133,9 @@ bool matters(std::string_view id) {
 }
 
 /// A change smaller than the last digit that is shown isn't worth a row, but the sole always is.
-bool is_worth_showing(const Prediction& prediction, std::string_view aim) {
+bool is_worth_showing(const Prediction& prediction, const std::vector<std::string>& aims) {
   const auto id = prediction.definition->id;
-  if (id == aim || id == "sole-depth-tip")
+  if (std::find(aims.begin(), aims.end(), id) != aims.end() || id == "sole-depth-tip")
     return true;
   const double last_digit = std::pow(10.0, -measure::decimals(prediction.definition->unit));
   return matters(id) && std::abs(prediction.change) >= last_digit / 2;
@@ -154,16 +152,9 @@ std::vector<record::ExpectedChange> expected_changes(const Foot& foot,
               practice::spreads(practice::protocol(practice, picture.dated->reading.view)),
               change,
               practice.bands);
-  std::vector<record::ExpectedChange> expected;
   if (!predictions)
-    return expected;
-  for (const auto& each : *predictions)
-    if (is_worth_showing(each, aim))
-      expected.push_back({.measurement = std::string(each.definition->id),
-                          .before = each.before,
-                          .after = each.after,
-                          .uncertainty_of_change = each.uncertainty_of_change});
-  return expected;
+    return {};
+  return worth_showing(*predictions, {std::string(aim)});
 }
 
 FootChange added(const FootChange& before, const FootChange& after) {
@@ -216,7 +207,7 @@ struct Drafting {
   const Foot& foot;
   const Practice& practice;
   FootPlan& plan;
-  Locked locked;
+  std::set<std::string, std::less<>> locked;
   std::size_t findings = 0;
 };
 
@@ -259,16 +250,37 @@ record::ProposalLine nothing_proposed(const Foot& foot) {
           .source = "The rules of this practice"};
 }
 
-void lock(const Rule& rule, Drafting& draft) {
-  for (const auto& name : rule.locks)
-    draft.locked.insert(name);
-  const auto sentence =
-      joined(measure::worded_for(draft.foot.limb, filled(rule.what, {}, draft.foot.facts->day)),
-             joined(evidence(rule, draft.foot), measure::worded_for(draft.foot.limb, rule.why)));
-  add_once(draft.plan.locks, said_of(draft.foot, rule, sentence));
+std::string lock_words(const Rule& rule, const Foot& foot) {
+  return said_of(foot,
+                 rule,
+                 joined(measure::worded_for(foot.limb, filled(rule.what, {}, foot.facts->day)),
+                        joined(evidence(rule, foot), measure::worded_for(foot.limb, rule.why))));
 }
 
 } // namespace
+
+Locks locks_of(const Foot& foot, const Practice& practice) {
+  Locks locks;
+  for (const auto& rule : practice.rules)
+    if (rule.kind == RuleKind::lock && applies_to(rule, foot.limb) &&
+        firing_of(rule, foot, 0).holds == Holds::yes) {
+      locks.names.insert(rule.locks.begin(), rule.locks.end());
+      locks.sentences.push_back(lock_words(rule, foot));
+    }
+  return locks;
+}
+
+std::vector<record::ExpectedChange> worth_showing(const std::vector<Prediction>& predictions,
+                                                  const std::vector<std::string>& aims) {
+  std::vector<record::ExpectedChange> expected;
+  for (const auto& each : predictions)
+    if (is_worth_showing(each, aims))
+      expected.push_back({.measurement = std::string(each.definition->id),
+                          .before = each.before,
+                          .after = each.after,
+                          .uncertainty_of_change = each.uncertainty_of_change});
+  return expected;
+}
 
 void find_stops(const Foot& foot, const Practice& practice, CaseRules case_rules, FootPlan& plan) {
   for (const auto& rule : practice.rules) {
@@ -290,12 +302,11 @@ void find_lines(const Foot& foot, const Practice& practice, CaseRules case_rules
   plan.change = {.limb = foot.limb};
   for (const auto* limit : broken_standing(foot))
     add_limit(foot, *limit, plan);
-  for (const auto& rule : practice.rules)
-    if (rule.kind == RuleKind::lock && applies_to(rule, foot.limb) &&
-        firing_of(rule, foot, 0).holds == Holds::yes) {
-      lock(rule, draft);
-      ++draft.findings;
-    }
+  auto locks = locks_of(foot, practice);
+  draft.locked = std::move(locks.names);
+  draft.findings = locks.sentences.size();
+  for (const auto& sentence : locks.sentences)
+    add_once(plan.locks, sentence);
   for (const auto& rule : practice.rules) {
     if (rule.kind == RuleKind::stop || rule.kind == RuleKind::lock ||
         !concerns(rule, foot, case_rules))

@@ -25,6 +25,18 @@ struct FootPlan {
 /// Whether rules about the case alone are said with this foot: with the first one only.
 enum class CaseRules { said_here, said_elsewhere };
 
+/// What the practice's locks hold at zero.
+struct Locks {
+  std::set<std::string, std::less<>> names; ///< of a FootChange
+  std::vector<std::string> sentences;       ///< one for each lock that holds
+};
+[[nodiscard]] Locks locks_of(const Foot& foot, const practice::Practice& practice);
+
+/// What of a changed foot stands beside a line: the aims, the sole, and what else a reader wants to
+/// see move by as much as a digit that is shown.
+[[nodiscard]] std::vector<record::ExpectedChange>
+worth_showing(const std::vector<Prediction>& predictions, const std::vector<std::string>& aims);
+
 /// `stops` and what to measure again for them; nothing else is filled.
 void find_stops(const Foot& foot,
                 const practice::Practice& practice,

@@ -29,6 +29,10 @@ using Words = std::map<std::string, std::string, std::less<>>;
 [[nodiscard]] Result<std::vector<RedFlag>> read_red_flags(const std::filesystem::path& file,
                                                           const Words& sources);
 
+/// No aims when the file isn't there; one a measurement and limb.
+[[nodiscard]] Result<std::vector<OfferedAim>> read_aims(const std::filesystem::path& file,
+                                                        const Words& sources);
+
 /// True for the ids of this program: lower-case letters, digits and hyphens between them.
 [[nodiscard]] bool is_id(std::string_view text);
 

@@ -72,12 +72,25 @@ struct Protocol {
   std::vector<LandmarkGuide> landmarks;
 };
 
+/// A band that a person may want a measurement in: offered switched off, never sought unasked.
+struct OfferedAim {
+  std::string measurement; ///< of a radiograph
+  bool for_fore = true;
+  bool for_hind = true;
+  std::optional<double> low; ///< one of the two at least, in the measurement's unit
+  std::optional<double> high;
+  double counts_as_one = 1; ///< as far off as weighs one
+  std::string why;
+  std::string source; ///< key in sources
+};
+
 struct Practice {
   std::vector<Protocol> protocols;
   /// Of adult riding horses. For a pony, a donkey, a draught horse or a foal use none of them.
   measure::Bands bands;
   std::vector<Rule> rules; ///< in the order in which they are read
   std::vector<RedFlag> red_flags;
+  std::vector<OfferedAim> aims;
   std::map<std::string, std::string, std::less<>> words;   ///< report and page wording by key
   std::map<std::string, std::string, std::less<>> sources; ///< citation by key
 };

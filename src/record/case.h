@@ -158,6 +158,27 @@ struct FootChange {
   ShoeFacts shoe = {};
 };
 
+/// A band that a person wants a measurement of one foot in. The program has none of its own.
+struct Aim {
+  std::string measurement; ///< id
+  Known low;               ///< one of the two at least, in the measurement's unit
+  Known high;
+  double counts_as_one = 1; ///< as far off as weighs one, in the measurement's unit; above 0
+  std::string source;       ///< words: whose band it is, or "common practice, no source"
+};
+
+enum class Means { trim, shoe, both };
+
+/// What a person took for one foot out of the ways that were offered (plan/fit.h).
+struct TakenWay {
+  measure::Limb limb = measure::Limb::left_fore;
+  Means means = Means::both;
+  std::vector<Aim> aims;               ///< those switched on
+  bool reached = false;                ///< all of them, in this visit
+  std::vector<std::string> in_the_way; ///< what stood in the way, in words
+  std::vector<std::string> later;      ///< the visits that would follow, in words
+};
+
 struct SignOff {
   std::string name;
   std::string registration;
@@ -178,6 +199,7 @@ struct Plan {
   std::vector<std::string> stops;     ///< why there is no plan, or what only the vet may decide
   std::vector<std::string> locks;     ///< limits that hold amounts at zero, in words
   std::vector<std::string> remeasure; ///< what to measure again, and why
+  std::vector<TakenWay> taken;        ///< for at most one foot each; its lines are among `lines`
   std::optional<SignOff> sign_off;
 };
 

@@ -105,6 +105,14 @@ struct SnapWish {
 [[nodiscard]] Result<Plan> plan_with_decisions(Plan known, const nlohmann::json& decisions);
 
 [[nodiscard]] Result<SignOff> sign_off_from(const nlohmann::json& value);
+/// What is wanted of a foot and, when one is taken, by which means:
+/// {"limb", "aims": [{"measurement", "low", "high", "counts_as_one", "source"}], "means"}.
+struct AskedFit {
+  measure::Limb limb = measure::Limb::left_fore;
+  std::vector<Aim> aims;
+  Means means = Means::both;
+};
+[[nodiscard]] Result<AskedFit> asked_fit_from(const nlohmann::json& value);
 /// {"version": n}, from 1.
 [[nodiscard]] Result<int> plan_version_from(const nlohmann::json& value);
 /// {"revision": n}, the last one seen; may be absent (0).

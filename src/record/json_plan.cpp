@@ -117,6 +117,69 @@ ProposalLine line_at(const Node& node) {
   return line;
 }
 
+constexpr std::string_view means_words = "trim, shoe or both";
+constexpr std::size_t most_aims = 20;
+
+json known_json(const Known& value) {
+  return value ? json(*value) : json(nullptr);
+}
+
+json aim_json(const Aim& aim) {
+  return {{"measurement", aim.measurement},
+          {"low", known_json(aim.low)},
+          {"high", known_json(aim.high)},
+          {"counts_as_one", aim.counts_as_one},
+          {"source", aim.source}};
+}
+
+Aim aim_at(const Node& node) {
+  Aim aim{.measurement = node.need("measurement").text(),
+          .low = node["low"].known_number(measured_range),
+          .high = node["high"].known_number(measured_range),
+          .counts_as_one = node.need("counts_as_one").number({1e-6, measured_range.high}),
+          .source = node["source"].text()};
+  if (!aim.low && !aim.high)
+    node.complain("needs a low or a high end");
+  else if (aim.low && aim.high && *aim.low > *aim.high)
+    node.complain("has a low end above its high one");
+  return aim;
+}
+
+std::vector<Aim> aims_at(const Node& node) {
+  std::vector<Aim> aims;
+  node.each(most_aims, [&](const Node& each) { aims.push_back(aim_at(each)); });
+  return aims;
+}
+
+json taken_json(const TakenWay& taken) {
+  json aims = json::array();
+  for (const auto& each : taken.aims)
+    aims.push_back(aim_json(each));
+  return {{"limb", measure::key(taken.limb)},
+          {"means", key(taken.means)},
+          {"aims", aims},
+          {"reached", taken.reached},
+          {"in_the_way", taken.in_the_way},
+          {"later", taken.later}};
+}
+
+std::vector<std::string> texts_at(const Node& node) {
+  std::vector<std::string> texts;
+  node.each(most_lines, [&](const Node& each) { texts.push_back(each.text()); });
+  return texts;
+}
+
+TakenWay taken_at(const Node& node) {
+  TakenWay taken;
+  taken.limb = node.need("limb").word(&measure::limb_from, limb_words, taken.limb);
+  taken.means = node.need("means").word(&means_from, means_words, taken.means);
+  taken.aims = aims_at(node["aims"]);
+  taken.reached = node["reached"].flag();
+  taken.in_the_way = texts_at(node["in_the_way"]);
+  taken.later = texts_at(node["later"]);
+  return taken;
+}
+
 json sign_off_json(const SignOff& sign_off) {
   return {{"name", sign_off.name},
           {"registration", sign_off.registration},
@@ -129,12 +192,6 @@ SignOff sign_off_at(const Node& node) {
           .registration = node.need("registration").text(),
           .date = node.need("date").date(),
           .note = node["note"].text()};
-}
-
-std::vector<std::string> texts_at(const Node& node) {
-  std::vector<std::string> texts;
-  node.each(most_lines, [&](const Node& each) { texts.push_back(each.text()); });
-  return texts;
 }
 
 Plan plan_at(const Node& node) {
@@ -150,6 +207,7 @@ Plan plan_at(const Node& node) {
   plan.stops = texts_at(node["stops"]);
   plan.locks = texts_at(node["locks"]);
   plan.remeasure = texts_at(node["remeasure"]);
+  node["taken"].each(most_lines, [&](const Node& each) { plan.taken.push_back(taken_at(each)); });
   if (node["sign_off"].is_there())
     plan.sign_off = sign_off_at(node["sign_off"]);
   return plan;
@@ -179,6 +237,9 @@ json to_json(const Plan& value) {
   json lines = json::array();
   for (const auto& each : value.lines)
     lines.push_back(line_json(each));
+  json taken = json::array();
+  for (const auto& each : value.taken)
+    taken.push_back(taken_json(each));
   return {{"visit", value.visit},
           {"version", value.version},
           {"revision", value.revision},
@@ -189,6 +250,7 @@ json to_json(const Plan& value) {
           {"stops", value.stops},
           {"locks", value.locks},
           {"remeasure", value.remeasure},
+          {"taken", taken},
           {"sign_off", value.sign_off ? sign_off_json(*value.sign_off) : json(nullptr)}};
 }
 
@@ -202,6 +264,16 @@ Result<Plan> plan_with_decisions(Plan known, const json& decisions) {
     plan.revision = node["revision"].integer(0, most_revisions);
     read_decisions(node.need("lines"), plan);
     return plan;
+  });
+}
+
+Result<AskedFit> asked_fit_from(const json& value) {
+  return read_document(value, [](const Node& node) {
+    AskedFit asked;
+    asked.limb = node.need("limb").word(&measure::limb_from, limb_words, asked.limb);
+    asked.aims = aims_at(node.need("aims"));
+    asked.means = node["means"].word(&means_from, means_words, asked.means);
+    return asked;
   });
 }
 

@@ -37,6 +37,10 @@ constexpr Words<Laminitis, 4> laminitis_words{{{Laminitis::not_stated, "not-stat
 constexpr Words<VetHasSeen, 3> seen_words{
     {{VetHasSeen::not_stated, "not-stated"}, {VetHasSeen::no, "no"}, {VetHasSeen::yes, "yes"}}};
 constexpr Words<Sight, 2> sights{{{Sight::open, "open"}, {Sight::blind, "blind"}}};
+constexpr Words<Means, 3> all_means{
+    {{Means::trim, "trim"}, {Means::shoe, "shoe"}, {Means::both, "both"}}};
+constexpr Words<Means, 3> means_for_people{
+    {{Means::trim, "trim only"}, {Means::shoe, "shoe only"}, {Means::both, "trim and shoe"}}};
 constexpr Words<Decision, 4> decisions{{{Decision::open, "open"},
                                         {Decision::accept, "accept"},
                                         {Decision::amend, "amend"},
@@ -76,6 +80,12 @@ std::string_view key(VetHasSeen seen) {
 }
 std::string_view key(Sight sight) {
   return word(sights, sight);
+}
+std::string_view key(Means means) {
+  return word(all_means, means);
+}
+std::string_view way_words(Means means) {
+  return word(means_for_people, means);
 }
 std::string_view key(Decision decision) {
   return word(decisions, decision);
@@ -121,6 +131,9 @@ std::optional<Bar> bar_from(std::string_view key) {
 }
 std::optional<FrogSupport> frog_support_from(std::string_view key) {
   return meaning(frog_supports, key);
+}
+std::optional<Means> means_from(std::string_view key) {
+  return meaning(all_means, key);
 }
 std::optional<Sight> sight_from(std::string_view key) {
   return meaning(sights, key);

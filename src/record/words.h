@@ -36,6 +36,10 @@ namespace pritchel::record {
 [[nodiscard]] std::string_view key(FrogSupport support);
 /// "open", "blind"
 [[nodiscard]] std::string_view key(Sight sight);
+/// "trim", "shoe", "both"
+[[nodiscard]] std::string_view key(Means means);
+/// "trim only", "shoe only", "trim and shoe"
+[[nodiscard]] std::string_view way_words(Means means);
 
 [[nodiscard]] std::optional<PictureSide> side_from(std::string_view key);
 [[nodiscard]] std::optional<measure::Placement> placement_from(std::string_view key);
@@ -50,5 +54,6 @@ card_stood_from(std::string_view key);
 [[nodiscard]] std::optional<Bar> bar_from(std::string_view key);
 [[nodiscard]] std::optional<FrogSupport> frog_support_from(std::string_view key);
 [[nodiscard]] std::optional<Sight> sight_from(std::string_view key);
+[[nodiscard]] std::optional<Means> means_from(std::string_view key);
 
 } // namespace pritchel::record

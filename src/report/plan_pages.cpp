@@ -2,6 +2,7 @@
 #include "drawing/overlay.h"
 #include "measure/uncertainty.h"
 #include "plan/plan.h"
+#include "record/words.h"
 #include "report/layout.h"
 #include "report/measurement_table.h"
 #include "report/outlook_words.h"
@@ -452,6 +453,28 @@ void plan_head(Layout& layout) {
   bullets(layout, "Measure again", plan.remeasure, Ink::text);
 }
 
+/// Which way was chosen for a foot, for what, and what stood in the way.
+void taken_way(Layout& layout, const record::TakenWay& taken) {
+  std::vector<std::string> words;
+  for (const auto& aim : taken.aims)
+    if (const auto* definition = measure::definition(aim.measurement)) {
+      const auto end = [&](double value) { return quantity(value, definition->unit); };
+      words.push_back(measure::worded_for(taken.limb, definition->title) + ", wanted" +
+                      (aim.low ? " from " + end(*aim.low) : "") +
+                      (aim.high ? " to " + end(*aim.high) : "") + ".");
+    }
+  words.push_back(taken.reached ? "All of it is reached at this visit, as predicted."
+                                : "Not all of it is reached at this visit. In the way:");
+  words.insert(words.end(), taken.in_the_way.begin(), taken.in_the_way.end());
+  words.insert(words.end(), taken.later.begin(), taken.later.end());
+  bullets(layout,
+          capital(foot_prefix(layout.input, taken.limb) + "best fit, ") +
+              std::string(record::way_words(taken.means)) + ", chosen by " +
+              (layout.input.plan->made_by.empty() ? "a person" : layout.input.plan->made_by),
+          words,
+          Ink::text);
+}
+
 void lines_head(Layout& layout) {
   const auto& lines = layout.input.plan->lines;
   if (lines.empty())
@@ -479,6 +502,8 @@ void plan_pages(Layout& layout) {
   layout.begins("plan");
   layout.canvas().bookmark(plan.stops.empty() ? "Plan" : "Not a plan");
   plan_head(layout);
+  for (const auto& taken : plan.taken)
+    taken_way(layout, taken);
   for (const auto& change : plan.changes)
     changed_foot(layout, change);
   const double signing = flow.measured([&] { sign_off(layout); });

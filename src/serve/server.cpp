@@ -89,6 +89,7 @@ void add_routes(Routes routes, Office& office) {
   add_find_routes(routes, office);
   add_snap_routes(routes, office);
   add_plan_routes(routes, office);
+  add_fit_routes(routes, office);
   add_paper_routes(routes, office);
   add_page_routes(routes, office);
 }

@@ -1,5 +1,6 @@
 // Every rule that is shipped fires just beyond what it asks for and not just short of it. Each is
 // tried alone, on landmarks without doubt, so that its own threshold is what is seen.
+#include "measure/checks.h"
 #include "plan/conditions.h"
 
 #include <catch2/catch.hpp>
@@ -302,6 +303,37 @@ TEST_CASE("what isn't measured is asked for and nothing is planned from it", "[p
   const auto angles_only = plan_of(scene.case_, unscaled, shipped());
   CHECK(angles_only.plan.changes.empty());
   CHECK(mentions(angles_only.plan.remeasure, "the picture has no scale"));
+}
+
+TEST_CASE("whether a picture was taken square is said as its own check said it", "[plan][rules]") {
+  auto scene = neutral();
+  set_palmar(scene.side, 0.5);
+  auto feet = filmed(scene);
+  feet[0].dorsopalmar.reset();
+  const auto unchecked = plan_of(scene.case_, feet, shipped());
+  CHECK(mentions(unchecked.plan.remeasure, "Left fore, lateromedial picture: View not checked"));
+  CHECK(mentions(unchecked.plan.remeasure, "both sides of each bone cover one another"));
+
+  // Twin outlines: of the condyles together, of the processes far apart.
+  auto points = feet::points(scene.side);
+  const auto twins = [&](const std::string& id, PlanePoint at, double apart) {
+    points.emplace_back(id + "-1", PlanePoint{at.x, at.y + apart / 2});
+    points.emplace_back(id + "-2", PlanePoint{at.x, at.y - apart / 2});
+  };
+  twins("p2-condyle-palmar", {scene.side.joint.x - 16, scene.side.joint.y}, 0.2);
+  twins("p2-condyle-distal", {scene.side.joint.x, scene.side.joint.y - 16}, 0.2);
+  twins("p3-palmar-process", scene.side.process, 9);
+  feet[0].lateromedial->reading = reading(points, measure::View::lateromedial);
+  const auto practice = shipped();
+  const auto checks = measure::check_reading(
+      feet[0].lateromedial->reading,
+      practice::spreads(practice::protocol(practice, measure::View::lateromedial)));
+  const auto* obliquity = measure::find(checks, "obliquity");
+  REQUIRE(obliquity != nullptr);
+  REQUIRE(obliquity->fitness == measure::Fitness::caution);
+  const auto doubted = plan_of(scene.case_, feet, practice);
+  CHECK(mentions(doubted.plan.remeasure, obliquity->sentence));
+  CHECK_FALSE(mentions(doubted.plan.remeasure, "View not checked"));
 }
 
 TEST_CASE("unknown facts of the horse count as the worst case", "[plan][rules]") {

@@ -90,6 +90,15 @@ inline Plan sample_plan() {
       .stops = {"a stop"},
       .locks = {"a lock"},
       .remeasure = {"again"},
+      .taken = {{.limb = measure::Limb::right_hind,
+                 .means = Means::trim,
+                 .aims = {{.measurement = "palmar-angle",
+                           .low = 3,
+                           .counts_as_one = 2,
+                           .source = "common practice, no source"}},
+                 .reached = true,
+                 .in_the_way = {"a limit"},
+                 .later = {"a visit"}}},
       .sign_off = SignOff{
           .name = "Vera Example", .registration = "V-0000", .date = "2026-03-03", .note = "fine"}};
 }

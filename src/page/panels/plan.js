@@ -3,6 +3,7 @@ import { paper_path } from "../server/server.js";
 import { visit_of } from "../state/state.js";
 import { day } from "../words/numbers.js";
 import { words } from "../words/words.js";
+import { best_fit } from "./best_fit.js";
 import { button, h, rebuilt, show } from "./dom.js";
 import { proposal } from "./proposal.js";
 import { sign } from "./sign.js";
@@ -13,7 +14,8 @@ export function plan_screen(wishes) {
   const head = h("div", { class: "plan-head" });
   const body = h("div", { class: "plan-body" });
   const signing = h("div");
-  const element = h("main", { class: "sheet" }, head, body, signing, h("p", { class: "caution" }, words.caution));
+  const fit = best_fit(wishes);
+  const element = h("main", { class: "sheet" }, head, body, fit.element, signing, h("p", { class: "caution" }, words.caution));
   const fresh_head = rebuilt(head);
   const fresh_body = rebuilt(body);
   const fresh_signing = rebuilt(signing);
@@ -27,6 +29,7 @@ export function plan_screen(wishes) {
       const { plan } = planning;
       fresh_head([plan, planning.busy, record.id, visit], () => heading(wishes, record.id, visit, plan, planning.busy));
       fresh_body([plan, planning.asks, state.practice], () => (plan ? contents(wishes, state, plan) : []));
+      fit.update(state);
       // Apart, so that a decision doesn't take away what somebody has begun to write here.
       fresh_signing([visit.id, plan?.version, plan?.sign_off], () => (plan ? [sign(wishes, state, plan, written_in(signing, visit.id))] : []));
     },

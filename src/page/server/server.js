@@ -375,6 +375,11 @@ export class Server {
   }
 
   /** @param {string} case_id @param {string} visit */
+  #fit_path(case_id, visit) {
+    return path_of("api", "cases", case_id, "visits", visit, "fit");
+  }
+
+  /** @param {string} case_id @param {string} visit */
   load_plan(case_id, visit) {
     return this.load("plan", () => ask("GET", this.plan_path(case_id, visit)), (answer) => this.#known_plan(visit, answer.plan ?? null));
   }
@@ -393,6 +398,23 @@ export class Server {
       (answer) => this.#known_plan(visit, answer.plan),
     );
     this.dispatch({ type: "planning", busy: false });
+  }
+
+  /** @param {string} case_id @param {string} visit @param {{limb: string, aims: unknown[]}} asked */
+  best_fit(case_id, visit, asked) {
+    return this.#once(
+      () => ask("POST", this.#fit_path(case_id, visit), asked),
+      (answer) => ({ type: "fit", fit: { asked, found: answer.fit } }),
+    );
+  }
+
+  /** @param {string} case_id @param {string} visit
+   * @param {{limb: string, aims: unknown[], means: string, made_by: string}} taken */
+  take_way(case_id, visit, taken) {
+    return this.#once(
+      () => ask("POST", `${this.#fit_path(case_id, visit)}/take`, taken),
+      (answer) => this.#known_plan(visit, answer.plan),
+    );
   }
 
   /** @param {string} case_id @param {string} visit @param {import("../state/types.js").Plan} plan

@@ -6,6 +6,7 @@
  * @typedef {import("./types.js").Landmarks} Landmarks
  * @typedef {import("./types.js").PictureEntry} PictureEntry
  * @typedef {import("./types.js").PictureInfo} PictureInfo
+ * @typedef {import("./types.js").FitAsked} FitAsked
  * @typedef {import("./types.js").Plan} Plan
  * @typedef {{limb: string, rows: import("./types.js").PostureRow[]}} PostureFoot
  * @typedef {{limbs: PostureFoot[], joints: import("./types.js").JointRow[]}} Compared
@@ -62,7 +63,7 @@
  * @property {CaseSummary[] | null} cases
  * @property {Case | null} record
  * @property {Open | null} open
- * @property {{visit: string, plan: Plan | null, loaded: boolean, busy: boolean,
+ * @property {{visit: string, plan: Plan | null, loaded: boolean, busy: boolean, fit?: FitAsked | null,
  *   asks: Record<number, import("./merge.js").Decided>} | null} planning asks: my decisions on lines
  *   that somebody else decided otherwise meanwhile
  * @property {Record<string, Compared>} postures by visit
@@ -149,6 +150,7 @@ const whole = {
   "plan": (s, a) => with_plan(s, a),
   "plan-asks": (s, a) => with_asks(s, (asks) => ({ ...asks, ...a.asks })),
   "plan-answered": (s, a) => with_asks(s, ({ [a.at]: _, ...rest }) => rest),
+  "fit": (s, a) => (s.planning ? { ...s, planning: { ...s.planning, fit: a.fit } } : s),
   "postures": (s, a) => changed(s, "postures", { ...s.postures, [a.visit]: a.compared }),
   "light": (s, a) => (s.open ? { ...s, tab: "numbers", open: light(s.open, a.id) } : s),
   "planning": (s, a) =>

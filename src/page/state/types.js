@@ -38,7 +38,18 @@
  * @property {Protocol[]} protocols
  * @property {MeasurementGuide[]} measurements
  * @property {{id: string, words: string}[]} red_flags
+ * @property {OfferedAim[]} [aims]
  * @property {Record<string, string>} words
+ *
+ * @typedef {object} OfferedAim
+ * @property {string} measurement
+ * @property {boolean} for_fore
+ * @property {boolean} for_hind
+ * @property {number | null} low
+ * @property {number | null} high
+ * @property {number} counts_as_one
+ * @property {string} why
+ * @property {string} source
  *
  * @typedef {{kind: string} & Record<string, any>} Scale
  *
@@ -245,6 +256,35 @@
  *   uncertainty_of_change: number}[]} expected
  * @property {string} decision
  * @property {string} note
+ *
+ * @typedef {object} AimOutcome
+ * @property {string} measurement
+ * @property {string} title
+ * @property {string} unit
+ * @property {number} decimals
+ * @property {string} state
+ * @property {number} before
+ * @property {number} after
+ * @property {boolean} beyond_reach
+ *
+ * @typedef {object} Way
+ * @property {string} means
+ * @property {Record<string, number>} change
+ * @property {string} amount
+ * @property {boolean} reached
+ * @property {AimOutcome[]} outcomes
+ * @property {{sentence: string}[]} in_the_way
+ * @property {{sentences: string[]}} costs
+ * @property {{words: string[]}} stages
+ *
+ * @typedef {object} Fit
+ * @property {string} limb
+ * @property {string[]} refused
+ * @property {{reason: string}[]} left_out
+ * @property {string[]} conflicts
+ * @property {Way[]} ways
+ *
+ * @typedef {{asked: {limb: string, aims: unknown[]}, found: Fit}} FitAsked
  *
  * @typedef {object} Plan
  * @property {string} visit

@@ -62,6 +62,22 @@ json definition_json(const measure::Definition& definition) {
           {"needs", needs}};
 }
 
+json end_json(const std::optional<double>& end) {
+  return end ? json(*end) : json(nullptr);
+}
+
+json aim_json(const practice::OfferedAim& aim, const practice::Practice& practice) {
+  const auto source = practice.sources.find(aim.source);
+  return {{"measurement", aim.measurement},
+          {"for_fore", aim.for_fore},
+          {"for_hind", aim.for_hind},
+          {"low", end_json(aim.low)},
+          {"high", end_json(aim.high)},
+          {"counts_as_one", aim.counts_as_one},
+          {"why", aim.why},
+          {"source", source == practice.sources.end() ? aim.source : source->second}};
+}
+
 json practice_json(const practice::Practice& practice) {
   json protocols = json::array();
   for (const auto& each : practice.protocols)
@@ -72,8 +88,12 @@ json practice_json(const practice::Practice& practice) {
   json red_flags = json::array();
   for (const auto& each : practice.red_flags)
     red_flags.push_back({{"id", each.id}, {"words", each.words}});
+  json aims = json::array();
+  for (const auto& each : practice.aims)
+    aims.push_back(aim_json(each, practice));
   return {{"protocols", protocols},
           {"measurements", measurements},
+          {"aims", aims},
           {"red_flags", red_flags},
           {"words", practice.words},
           {"version", PRITCHEL_VERSION}};

@@ -22,6 +22,7 @@ void add_find_routes(Routes& routes, Office& office);
 /// Points that settle on an edge.
 void add_snap_routes(Routes& routes, Office& office);
 void add_plan_routes(Routes& routes, Office& office);
+void add_fit_routes(Routes& routes, Office& office);
 void add_paper_routes(Routes& routes, Office& office);
 /// The page's files; last, for they answer every path that nobody else did.
 void add_page_routes(Routes& routes, Office& office);

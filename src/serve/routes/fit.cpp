@@ -1,0 +1,49 @@
+#include "record/edit.h"
+#include "record/json.h"
+#include "serve/answer.h"
+#include "serve/fit_json.h"
+#include "serve/office.h"
+#include "serve/prediction_json.h"
+#include "serve/routes/routes.h"
+
+#include <httplib.h>
+#include <nlohmann/json.hpp>
+
+namespace pritchel::serve {
+namespace {
+
+using httplib::Request;
+using nlohmann::json;
+
+Result<json> give_fit(Office& office, const Request& request) {
+  PRITCHEL_TRY(body, body_of(request));
+  PRITCHEL_TRY(asked, record::asked_fit_from(body));
+  PRITCHEL_TRY(
+      found, job::best_fit(office.desk(), part(request, 1), part(request, 2), asked, stamp_of({})));
+  return json{{"fit", fit_json(found)}};
+}
+
+Result<json> take_way(Office& office, const Request& request) {
+  PRITCHEL_TRY(body, body_of(request));
+  PRITCHEL_TRY(asked, record::asked_fit_from(body));
+  PRITCHEL_TRY(who, record::made_by_from(body));
+  const auto desk = office.desk();
+  PRITCHEL_TRY(planned,
+               job::take_way(desk, part(request, 1), part(request, 2), asked, stamp_of(who)));
+  PRITCHEL_TRY(value, office.store().load_case(part(request, 1)));
+  PRITCHEL_TRY(visit, record::visit_in(value, part(request, 2)));
+  PRITCHEL_TRY(outlooks, job::outlooks(desk, value, visit, planned.plan));
+  return json{{"plan", record::to_json(planned.plan)},
+              {"predictions", predictions_json(planned.predictions)},
+              {"outlooks", outlooks_json(outlooks)}};
+}
+
+} // namespace
+
+void add_fit_routes(Routes& routes, Office& office) {
+  const auto fit = a_visit + "/fit";
+  routes.post(fit, [&](const Request& asked_for) { return give_fit(office, asked_for); });
+  routes.post(fit + "/take", [&](const Request& asked_for) { return take_way(office, asked_for); });
+}
+
+} // namespace pritchel::serve
