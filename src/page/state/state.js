@@ -307,7 +307,8 @@ function with_plan(state, { visit, plan }) {
   const known = state.planning;
   const same_version = known?.visit === visit && known?.plan?.version === plan?.version && !plan?.sign_off;
   const kept = kept_same(known?.plan, plan);
-  return { ...state, planning: { visit, plan: kept, loaded: true, busy: false, asks: same_version ? known?.asks ?? {} : {} } };
+  const [asks, fit] = known && same_version ? [known.asks, known.fit] : [{}, null];
+  return { ...state, planning: { visit, plan: kept, loaded: true, busy: false, asks, fit } };
 }
 
 /** @typedef {Record<number, import("./merge.js").Decided>} Asks */
