@@ -11,6 +11,7 @@
 #include <array>
 
 #include "job/result_json.h"
+#include "suggest/suggest.h"
 
 namespace pritchel::job {
 namespace {
@@ -90,6 +91,20 @@ json dot_json(const imaging::OfferedDot& offered) {
   return value;
 }
 
+/// 0 where only the detector's own size is known: the suggestions make their own of that.
+double about_mm_per_pixel(const imaging::Picture& picture, const record::PictureEntry& entry) {
+  const auto calibration = record::calibration_or_none(entry, {}, picture).calibration;
+  const bool in_plane = calibration.has_scale() && calibration.origin != ScaleOrigin::detector_only;
+  return in_plane ? calibration.pixel_width_mm : 0;
+}
+
+/// From the side the picture itself shows where the toe is, until a person has said so.
+suggest::Toward toward_of(const record::PictureEntry& entry) {
+  if (entry.view == measure::View::lateromedial && entry.sides_checked == measure::SidesChecked::no)
+    return suggest::Toward::unknown;
+  return entry.toward == PictureSide::left ? suggest::Toward::left : suggest::Toward::right;
+}
+
 } // namespace
 
 Result<json> found_card(const imaging::Picture& picture) {
@@ -119,6 +134,23 @@ Result<json> found_balls(const imaging::Picture& picture) {
     balls.push_back(std::move(ball));
   }
   return json{{"balls", std::move(balls)}};
+}
+
+Result<json> found_landmarks(const imaging::Picture& picture, const record::PictureEntry& entry) {
+  PRITCHEL_TRY(proposed,
+               suggest::suggest(picture,
+                                {.view = entry.view,
+                                 .toward = toward_of(entry),
+                                 .shoeing = entry.shoeing,
+                                 .mm_per_pixel = about_mm_per_pixel(picture, entry)}));
+  json suggestions = json::array();
+  for (const auto& each : proposed) {
+    auto suggestion = place(each.at);
+    suggestion["id"] = each.landmark;
+    suggestion["confidence"] = each.confidence;
+    suggestions.push_back(std::move(suggestion));
+  }
+  return json{{"suggestions", std::move(suggestions)}};
 }
 
 Result<json> refined_ends(const imaging::Picture& picture, const record::ReadingEntry& reading) {

@@ -1,6 +1,6 @@
 /// What the program sees in a picture, offered to a person who decides: the printed card, marker
-/// balls, the exact ends of a bar, stick-on dots; and what a scale would give. Nothing is kept
-/// here. JSON: docs/formats/http.md, the requests under `find` and `scale`.
+/// balls, the exact ends of a bar, stick-on dots, a foot's landmarks; and what a scale would give.
+/// Nothing is kept here. JSON: docs/formats/http.md, the requests under `find` and `scale`.
 #pragma once
 
 #include "base/result.h"
@@ -20,6 +20,11 @@ namespace pritchel::job {
 
 /// {"balls": [{"x", "y", "diameter_px", "unsure_px"}]}, best first; may be empty.
 [[nodiscard]] Result<nlohmann::json> found_balls(const imaging::Picture& picture);
+
+/// {"suggestions": [{"id", "x", "y", "confidence"}]}: landmarks proposed on a radiograph, to be
+/// confirmed or moved; empty when nothing is sure enough.
+[[nodiscard]] Result<nlohmann::json> found_landmarks(const imaging::Picture& picture,
+                                                     const record::PictureEntry& entry);
 
 /// {"landmarks": {...}}: the reading's two marker points moved onto their edges, as snapped; one
 /// sentence when they aren't placed or no clear edge is there.

@@ -111,6 +111,27 @@ TEST_CASE("a ball on a radiograph is found over HTTP", "[serve]") {
   CHECK(kept.at("scale").at("ball") == scale.at("ball"));
 }
 
+// Truth: the shadow of a ball of radius 40 px drawn at 203.3, 151.7 (film.h); a pixel and a half
+// for an edge blurred by one.
+TEST_CASE("what a radiograph shows is proposed over HTTP, on a photo nothing", "[serve]") {
+  Running running;
+  const Prepared film(
+      running, {.columns = 600, .rows = 500, .disc_x = 203.3, .disc_y = 151.7, .disc_radius = 40});
+  const auto on_film =
+      running.post(film.case_path + "/find/" + film.digest + "/landmarks", json::object())
+          .at("suggestions");
+  INFO(on_film);
+  REQUIRE(on_film.size() == 2);
+  for (const auto& each : on_film) {
+    const double x = each.at("x"), y = each.at("y");
+    CHECK(each.at("id").get<std::string>().rfind("marker-", 0) == 0);
+    CHECK(std::abs(std::hypot(x - 203.3, y - 151.7) - 40) < 1.5);
+    CHECK(each.at("confidence") <= 1);
+  }
+  const WithPhoto job(running, {.pixels_a_mm = 0.5, .columns = 300, .rows = 300});
+  CHECK(running.post(job.find("landmarks"), json::object()).at("suggestions").empty());
+}
+
 TEST_CASE("what can't be found or followed is one sentence and changes nothing", "[serve]") {
   Running running;
   const CardPhoto small{.pixels_a_mm = 0.5, .columns = 300, .rows = 300};

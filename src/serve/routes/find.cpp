@@ -60,6 +60,11 @@ Result<json> find_dots(Office& office, const Request& request) {
   return job::found_dots(*picture, protocol, wishes);
 }
 
+Result<json> find_landmarks(Office& office, const Request& request) {
+  PRITCHEL_TRY(looked, looked_at(office, request));
+  return job::found_landmarks(*looked.picture, looked.entry);
+}
+
 Result<json> try_scale(Office& office, const Request& request) {
   PRITCHEL_TRY(body, body_of(request));
   PRITCHEL_TRY(tried, record::scale_draft_from(body));
@@ -80,6 +85,8 @@ void add_find_routes(Routes& routes, Office& office) {
               [&](const Request& asked_for) { return find_ends(office, asked_for); });
   routes.post(find + "/dots",
               [&](const Request& asked_for) { return find_dots(office, asked_for); });
+  routes.post(find + "/landmarks",
+              [&](const Request& asked_for) { return find_landmarks(office, asked_for); });
   routes.post(a_case + "/scale" + a_digest,
               [&](const Request& asked_for) { return try_scale(office, asked_for); });
   routes.get(a_visit + "/postures", [&](const Request& asked_for) {
