@@ -104,6 +104,12 @@ drawing::Dash dash_of(const drawing::Item<ImageFrame>& item) {
   return mark != nullptr ? mark_dash(mark->how) : look(item.ink).dash;
 }
 
+/// Rings of read points are thin, so that the lines through them can be followed.
+double weight_of(const drawing::Item<drawing::PaperFrame>& item) {
+  const bool mark = std::holds_alternative<drawing::MarkItem<drawing::PaperFrame>>(item.shape);
+  return look(mark ? Ink::faint : item.ink).weight_mm;
+}
+
 std::string pdf_string_without_quotes(std::string text) {
   std::replace(text.begin(), text.end(), '\'', ' ');
   return text;
@@ -189,25 +195,33 @@ struct Canvas::Library {
     cairo_rectangle(cr, pt(box.left), pt(box.top), pt(box.width), pt(box.height));
   }
 
-  /// The item's path; false when it has none to stroke.
-  [[nodiscard]] bool trace(const drawing::Item<ImageFrame>& item, const PicturePlace& place) const {
-    using F = ImageFrame;
+  /// The item's path, its points put on paper by `at`, its radii by the two factors; false when it
+  /// has none to stroke.
+  template <class F, class At>
+  [[nodiscard]] bool
+  trace(const drawing::Item<F>& item, const At& at, double mm_across, double mm_down) const {
     if (const auto* line = std::get_if<drawing::LineItem<F>>(&item.shape)) {
-      move(place.at(line->from));
-      to(place.at(line->to));
+      move(at(line->from));
+      to(at(line->to));
     } else if (const auto* circle = std::get_if<drawing::CircleItem<F>>(&item.shape)) {
-      ellipse(place.at(circle->centre),
-              circle->radius_x * place.mm_per_column,
-              circle->radius_y * place.mm_per_row);
+      ellipse(at(circle->centre), circle->radius_x * mm_across, circle->radius_y * mm_down);
     } else if (const auto* open = std::get_if<drawing::PathItem<F>>(&item.shape)) {
       for (const auto& p : open->points)
-        to(place.at(p));
-    } else if (const auto* at = std::get_if<drawing::MarkItem<F>>(&item.shape)) {
-      mark(place.at(at->at), at->how);
+        to(at(p));
+    } else if (const auto* one = std::get_if<drawing::MarkItem<F>>(&item.shape)) {
+      mark(at(one->at), one->how);
     } else {
       return false;
     }
     return true;
+  }
+
+  [[nodiscard]] bool trace(const drawing::Item<ImageFrame>& item, const PicturePlace& place) const {
+    return trace(
+        item,
+        [&](const ImagePoint& p) { return place.at(p); },
+        place.mm_per_column,
+        place.mm_per_row);
   }
 
   void stroke_paper(Ink ink, double weight_mm) const {
@@ -358,6 +372,41 @@ void Canvas::sheet(const drawing::Sheet& sheet) {
       cairo_fill(lib.cr);
     }
   }
+}
+
+void Canvas::drawing(const drawing::Sheet& sheet,
+                     const Vector<drawing::PaperFrame>& shift,
+                     const PaperBox& window) {
+  if (!painting())
+    return;
+  const auto& lib = *library_;
+  cairo_save(lib.cr);
+  lib.box(window);
+  cairo_clip(lib.cr);
+  for (const auto& item : sheet)
+    if (lib.trace(
+            item, [&](PaperPoint p) { return p + shift; }, 1, 1))
+      lib.stroke_paper(item.ink, weight_of(item));
+  for (const auto& item : sheet)
+    if (const auto* label = std::get_if<drawing::LabelItem<drawing::PaperFrame>>(&item.shape))
+      plain_label(*label, shift);
+  cairo_restore(lib.cr);
+}
+
+void Canvas::plain_label(const drawing::LabelItem<drawing::PaperFrame>& label,
+                         const Vector<drawing::PaperFrame>& shift) {
+  const TextStyle style{8, 10.6, Weight::medium};
+  const double wide = width(label.text, style);
+  const double before = label.anchor == drawing::Anchor::left    ? 0
+                        : label.anchor == drawing::Anchor::right ? wide
+                                                                 : wide / 2;
+  const auto at = label.at + shift;
+  text({at.x - before, at.y - mm(style.line_pt) / 2}, wide + 2, label.text, style);
+}
+
+void Canvas::specimen_on_paper(Ink ink, const PaperBox& box) {
+  const double y = box.top + box.height / 2;
+  line({box.left, y}, {box.right(), y}, ink, look(ink).weight_mm);
 }
 
 void Canvas::picture(const Raster& raster, const PicturePlace& place) {

@@ -123,6 +123,13 @@ public:
   void fill(const PaperBox& box, drawing::Rgb colour);
 
   void sheet(const drawing::Sheet& sheet);
+  /// A drawing to scale, moved by `shift` and cut off at the window: every line in its ink's own
+  /// dash and weight, marks as rings, labels as small text.
+  void drawing(const drawing::Sheet& sheet,
+               const Vector<drawing::PaperFrame>& shift,
+               const PaperBox& window);
+  /// A specimen of a line on white paper, for a drawing's key.
+  void specimen_on_paper(drawing::Ink ink, const PaperBox& box);
   void picture(const Raster& raster, const PicturePlace& place);
   /// Over the picture in light ink with a halo; leaders and labels beside it in paper ink.
   void overlay(const drawing::Overlay& overlay, const PicturePlace& place, double label_pt);
@@ -149,6 +156,8 @@ private:
   Mode mode_ = Mode::painting;
   std::unique_ptr<Library> library_;
 
+  void plain_label(const drawing::LabelItem<drawing::PaperFrame>& label,
+                   const Vector<drawing::PaperFrame>& shift);
   void
   label(const drawing::LabelItem<ImageFrame>& label, const PicturePlace& place, double size_pt);
 };

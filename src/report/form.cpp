@@ -302,7 +302,9 @@ Result<std::vector<char>> add_form(const std::string& pdf_bytes,
     attach(pdf, attachment);
     pdf.getRoot().replaceKey("/MarkInfo", Object::parse("<< /Marked true >>"));
     pdf.getRoot().replaceKey("/Lang", Object::newString("en-GB"));
-    pdf.getRoot().replaceKey("/ViewerPreferences", Object::parse("<< /DisplayDocTitle true >>"));
+    // ISO 32000-1, 12.2: a reader's print dialogue starts without scaling, for the life-size pages.
+    pdf.getRoot().replaceKey("/ViewerPreferences",
+                             Object::parse("<< /DisplayDocTitle true /PrintScaling /None >>"));
     QPDFWriter writer(pdf);
     writer.setOutputMemory();
     writer.setDeterministicID(true);

@@ -2,8 +2,10 @@
 #include "drawing/overlay.h"
 #include "measure/uncertainty.h"
 #include "plan/plan.h"
+#include "plan/variables.h"
 #include "record/words.h"
 #include "report/layout.h"
+#include "report/life_size.h"
 #include "report/measurement_table.h"
 #include "report/outlook_words.h"
 #include "report/words.h"
@@ -21,38 +23,6 @@ using record::FootChange;
 using record::ProposalLine;
 
 // ---- the changed foot, drawn and in numbers ----
-
-struct Amount {
-  double FootChange::*field;
-  const char* before;
-  const char* unit_and_after;
-};
-
-constexpr std::array<Amount, 15> amounts{{
-    {&FootChange::trim_toe_mm, "", "\u202fmm off the toe"},
-    {&FootChange::trim_heel_mm, "", "\u202fmm off the heels"},
-    {&FootChange::dress_toe_mm, "", "\u202fmm dressed off the toe wall"},
-    {&FootChange::trim_medial_mm, "", "\u202fmm off the medial side"},
-    {&FootChange::trim_lateral_mm, "", "\u202fmm off the lateral side"},
-    {&FootChange::shoe_thickness_mm, "shoe ", "\u202fmm thick"},
-    {&FootChange::wedge_deg, "wedge of ", "\u00b0"},
-    {&FootChange::breakover_back_mm, "breakover ", "\u202fmm back"},
-    {&FootChange::branch_longer_mm, "branches ", "\u202fmm longer"},
-    {&FootChange::extend_medial_mm, "medial extension ", "\u202fmm"},
-    {&FootChange::extend_lateral_mm, "lateral extension ", "\u202fmm"},
-    {&FootChange::dress_medial_mm, "", "\u202fmm dressed off the medial wall"},
-    {&FootChange::dress_lateral_mm, "", "\u202fmm dressed off the lateral wall"},
-    {&FootChange::pad_mm, "pad of ", "\u202fmm"},
-    {&FootChange::ml_wedge_deg, "wedge under the lateral side ", "\u00b0"},
-}};
-
-std::string in_all(const FootChange& change) {
-  std::vector<std::string> parts;
-  for (const auto& [field, before, unit_and_after] : amounts)
-    if (change.*field != 0)
-      parts.push_back(before + number_for_people(change.*field) + unit_and_after);
-  return parts.empty() ? "nothing" : listed(parts);
-}
 
 const PictureSheet* side_view(const ReportInput& input, measure::Limb limb) {
   for (const auto& sheet : input.pictures)
@@ -184,7 +154,7 @@ void changed_foot(Layout& layout, const FootChange& change) {
   const auto predictions = predictions_of(layout.input, change.limb);
   flow.need(100);
   flow.paragraph(capital(measure::for_people(change.limb)) +
-                     ", all lines together: " + in_all(change) + ".",
+                     ", all lines together: " + plan::amounts_for_people(change) + ".",
                  type::strong);
   flow.skip(1.5);
   const double top = flow.y();
@@ -216,6 +186,7 @@ void changed_foot(Layout& layout, const FootChange& change) {
                  flow.width() - beside);
   flow.go_to(std::max(flow.y(), below) + 3);
   outlook_lines(layout, change.limb);
+  life_size_note(layout, change);
 }
 
 // ---- proposal lines ----

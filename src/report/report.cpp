@@ -2,6 +2,7 @@
 
 #include "base/digest.h"
 #include "report/layout.h"
+#include "report/life_size.h"
 #include "report/words.h"
 
 namespace pritchel::report {
@@ -49,6 +50,7 @@ Drawn draw(const ReportInput& input,
     evidence_pages(layout, i);
   posture_pages(layout);
   plan_pages(layout);
+  life_size_pages(layout);
   last_pages(layout);
   const int pages = canvas.page();
   return {canvas.finish(), std::move(layout.found), std::move(layout.fields), pages};
