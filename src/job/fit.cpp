@@ -54,8 +54,12 @@ Result<plan::Planned> take_way(const Desk& desk,
   }
   const auto found = plan::fit_foot(
       input, desk.practice, {.limb = asked.limb, .aims = asked.aims, .means = {asked.means}});
-  if (!found.refused.empty())
-    return fail("The best fit", "isn't made: " + found.refused.front(), {}, Trouble::conflict);
+  if (!found.refused.empty()) {
+    auto why = found.refused.front();
+    if (why.ends_with('.'))
+      why.pop_back();
+    return fail("The best fit", "isn't made: " + why, {}, Trouble::conflict);
+  }
   if (found.ways.empty())
     return fail("The best fit",
                 "has nothing to take: no aim is surely missed",

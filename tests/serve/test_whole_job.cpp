@@ -72,6 +72,24 @@ TEST_CASE("the whole job goes through the requests", "[serve]") {
   CHECK(running.get(job.visit_path + "/plan").at("plan") == frozen.at("plan"));
 }
 
+TEST_CASE("a best fit is refused with its reason, and nothing is kept", "[serve]") {
+  Running running;
+  const Prepared job(running);
+  const json endless{{"measurement", "palmar-angle"}, {"counts_as_one", 2}};
+  json wanted = endless;
+  wanted["low"] = 3;
+  const auto asked = [](const json& aim) {
+    return json{{"limb", "left-fore"}, {"aims", json::array({aim})}, {"means", "trim"}};
+  };
+  running.post(job.visit_path + "/fit", asked(endless), 400);
+  // Nobody has read the picture.
+  const auto fit = running.post(job.visit_path + "/fit", asked(wanted)).at("fit");
+  CHECK_FALSE(fit.at("refused").empty());
+  CHECK(fit.at("ways").empty());
+  running.post(job.visit_path + "/fit/take", asked(wanted), 409);
+  CHECK(running.get(job.visit_path + "/plan").at("plan").is_null());
+}
+
 // Truth: geometry of docs/formats/examples/reading.json: from the tip (640, 1030) the palmar
 // process (1053.5, 1001.5) lies 413.5 px behind and 28.5 px higher over a level ground: atan(28.5 /
 // 413.5)
