@@ -13,13 +13,16 @@ const quiet = 0.8;
 const small = 0.75;
 
 /**
- * @param {CanvasRenderingContext2D} to @param {Other[]} others @param {string | null} selected
- * @param {Transform} transform @param {Inks} inks
+ * @param {CanvasRenderingContext2D} to @param {Other[]} others
+ * @param {Readonly<Record<string, unknown>>} undecided landmarks with a proposal to be judged: there
+ *   nobody else's point is shown
+ * @param {string | null} selected @param {Transform} transform @param {Inks} inks
  */
-export function paint_others(to, others, selected, transform, inks) {
+export function paint_others(to, others, undecided, selected, transform, inks) {
   others.forEach(({ reader, landmarks }, nth) => {
     const corners = other_shapes[nth % other_shapes.length];
     for (const [id, at] of Object.entries(landmarks)) {
+      if (undecided[id]) continue;
       const p = transform.to_screen(at);
       to.globalAlpha = id === selected ? 1 : quiet;
       shape(to, p, corners, id === selected ? 1 : small, inks);

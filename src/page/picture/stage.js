@@ -118,7 +118,7 @@ export class Stage {
     const pair = pair_in(state);
     if (pair) paint_pair(to, pair.first, pair.second, selected, this.#title(state), transform, inks);
     else {
-      paint_others(to, others_in(state), selected, transform, inks);
+      paint_others(to, others_in(state), proposed_in(state), selected, transform, inks);
       if (open.theirs) paint_clashes(to, open.theirs, selected, words.conflict.there, transform, inks);
       paint_marks(to, now.landmarks, selected, this.#title(state), transform, inks);
     }

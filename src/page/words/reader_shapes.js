@@ -5,12 +5,12 @@ export const reader_shapes = {
 };
 
 /** Of other readers' saved points, one after the other and then from the first again; none is like one's
- * own round or square marks. */
+ * own round or square marks, nor like a proposal's diamond. */
 export const other_shapes = [
-  reader_shapes.second,
   reader_shapes.first,
   [[0, 9], [8, -5], [-8, -5]],
   [[-6, -6], [6, 6], [6, -6], [-6, 6]],
+  [[-6, -6], [6, 6], [-6, 6], [6, -6]],
 ];
 
 /** Of the place that another device has. */
