@@ -82,11 +82,17 @@ export class Onlooker {
   }
 
   /** @param {keyof typeof sizes} size @param {string} address
-   * @param {{following?: boolean, density?: number}} [wish] following: does the next point come up near? Else
-   *   the view stays, which is what most tests want to speak of. density: device pixels per CSS pixel */
-  async page(size, address, { following = false, density = 1 } = {}) {
+   * @param {{following?: boolean, helped?: boolean, density?: number}} [wish] following: does the next point
+   *   come up near? helped: does the program propose points and move them onto edges? Else view and points
+   *   stay where the hand put them, which is what most tests want to speak of. density: device pixels per
+   *   CSS pixel */
+  async page(size, address, { following = false, helped = false, density = 1 } = {}) {
     const context = await this.browser.newContext({ ...sizes[size], deviceScaleFactor: density, acceptDownloads: true, locale: "en-GB" });
     if (!following) await context.addInitScript(() => localStorage.setItem("pritchel/following", '"no"'));
+    if (!helped) {
+      await context.addInitScript(() => localStorage.setItem("pritchel/settles", '"no"'));
+      await context.route(/\/find\/[^/]+\/landmarks$/, (route) => route.fulfill({ json: { suggestions: [] } }));
+    }
     const page = await context.newPage();
     const seen = { complaints: [], strangers: [] };
     page.on("console", (message) => message.type() === "error" && seen.complaints.push(message.text()));

@@ -22,7 +22,7 @@ function off(id, at) {
 
 for (const [way, size] of [["touch", "tablet"], ["keyboard", "laptop"]])
   test(`the side view is confirmed and measured in under ${fewer_than} strokes by ${way}`, async (t) => {
-    const { page, context } = await onlooker.page(size, served.address);
+    const { page, context } = await onlooker.page(size, served.address, { helped: true });
     t.after(() => context.close());
     const person = new Person(page, way === "touch" ? "touch" : "mouse");
     let strokes = 0;

@@ -11,7 +11,7 @@ const places = side.landmarks;
 
 /** A fresh reader before the side view, with nothing placed; what the program proposes is `proposed`. */
 async function begun(t, name, { size = "laptop", by = "mouse", proposed = [] } = {}) {
-  const { page, seen, context } = await onlooker.page(size, served.address);
+  const { page, seen, context } = await onlooker.page(size, served.address, { helped: true });
   t.after(() => context.close());
   await page.route(/\/find\/[^/]+\/landmarks$/, (route) => route.fulfill({ json: { suggestions: proposed } }));
   const person = new Person(page, by);
