@@ -10,6 +10,7 @@
 #include <optional>
 
 #include "suggest/suggest.h"
+#include "teach/vary.h"
 
 namespace pritchel::teach {
 namespace {
@@ -104,7 +105,7 @@ Verdict judged(phantom::View view,
                const std::function<Drawn(std::uint64_t)>& film) {
   Verdict verdict{.films = count};
   for (auto number = first; number < first + count; ++number) {
-    const auto drawn = film(number);
+    const auto drawn = varied(film(number), Kind::unseen, number);
     const auto start = std::chrono::steady_clock::now();
     const auto found = suggest::suggest(drawn.picture, ask_of(drawn, view, number));
     const double took =

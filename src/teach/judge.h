@@ -24,9 +24,9 @@ struct Verdict {
   double mean_s = 0;
 };
 
-/// Films `first`...`first + count - 1`. The program is told what a person states: which way the
-/// film faces, shoeing, and a scale that is wrong by up to 1 % (every other film) or, as from a
-/// header alone, by up to 6 %.
+/// Unseen films `first`...`first + count - 1`, varied (vary.h). The program is told what a person
+/// states: which way the film faces, shoeing, and a scale that is wrong by up to 1 % (every other
+/// film) or, as from a header alone, by up to 6 %.
 [[nodiscard]] Verdict judged(phantom::View view,
                              std::uint64_t first,
                              std::uint64_t count,

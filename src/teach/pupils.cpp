@@ -10,6 +10,7 @@
 #include <thread>
 
 #include "teach/ridge.h"
+#include "teach/vary.h"
 
 namespace pritchel::teach {
 namespace {
@@ -53,7 +54,9 @@ std::vector<std::string> ids_of(const Drawn& film) {
 
 std::vector<Pupil> pupils_of(const Taught& from, const std::vector<std::string>& ids) {
   std::vector<std::optional<Pupil>> some(from.count);
-  for_all(from.count, [&](std::size_t i) { some[i] = pupil_of(from.film(i), i, ids); });
+  for_all(from.count, [&](std::size_t i) {
+    some[i] = pupil_of(varied(from.film(i), Kind::taught, i), i, ids);
+  });
   std::vector<Pupil> pupils;
   for (auto& each : some)
     pupils.push_back(std::move(*each));

@@ -69,19 +69,21 @@ imaging::Picture turned_over(imaging::Picture picture) {
   return picture;
 }
 
+/// So few films say little of 90 % of one landmark: that is asked of all of them together, and of
+/// each by docs/suggestions.md over 300.
 void check_verdict(const teach::Verdict& verdict) {
-  std::size_t shown = 0, proposed = 0;
+  std::size_t shown = 0;
+  std::vector<double> all;
   for (const auto& [id, record] : verdict.landmarks) {
     INFO(id);
     shown += record.shown;
-    proposed += record.errors_mm.size();
-    if (record.errors_mm.empty())
-      continue;
-    CHECK(teach::quantile(record.errors_mm, 0.5) <= 1.0);
-    CHECK(teach::quantile(record.errors_mm, 0.9) <= 2.5);
+    all.insert(all.end(), record.errors_mm.begin(), record.errors_mm.end());
+    if (!record.errors_mm.empty())
+      CHECK(teach::quantile(record.errors_mm, 0.5) <= 1.0);
   }
+  REQUIRE(all.size() >= shown / 2); // silence is no skill
+  CHECK(teach::quantile(all, 0.9) <= 2.5);
   CHECK(teach::false_share(verdict) < 0.01);
-  CHECK(proposed >= shown / 2); // silence is no skill
 }
 
 } // namespace
