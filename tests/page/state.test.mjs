@@ -1,5 +1,6 @@
 import assert from "node:assert/strict";
 import test from "node:test";
+import { packed, unpacked } from "../../src/page/state/steps.js";
 import * as points from "../../src/page/state/points.js";
 import * as found from "../../src/page/state/found.js";
 import { begin, greys_changed, look_of, next, pair_in, protocol_for } from "../../src/page/state/state.js";
@@ -416,4 +417,20 @@ test("two readers' points are shown only while their agreement is looked at", ()
   state = next(state, { type: "tab", tab: "readers" });
   assert.equal(pair_in(state).first.tip.x, 6);
   assert.equal(pair_in(state).second.tip.x, 7);
+});
+
+test("two thousand steps come back as they were, small enough for many pictures", () => {
+  const ids = Array.from({ length: 40 }, (_, n) => `landmark-${n}`);
+  let at = points.no_points;
+  for (let n = 0; n < 2000; ++n) {
+    const id = ids[n % 40];
+    if (n % 7 === 3) at = points.skip(at, ids[(n + 1) % 40]);
+    else if (n % 3 === 0 && at.now.landmarks[id]) at = points.remove(at, id);
+    else at = points.place(at, id, n + 0.123456789, n * 2.987654321);
+  }
+  for (let n = 0; n < 500; ++n) at = points.undo(at);
+  const text = JSON.stringify(packed(at));
+  const { past, now, future } = unpacked(JSON.parse(text));
+  assert.deepEqual({ past, now, future }, { past: at.past, now: at.now, future: at.future });
+  assert.ok(text.length < 200_000, `${text.length} characters`);
 });

@@ -2,6 +2,7 @@
  * What this device keeps by itself: the reader's name, the theme, points not yet acknowledged and
  * the steps of undo. Every entry may be missing or broken; then there is none.
  */
+import { packed, unpacked } from "../state/steps.js";
 
 /** @param {Storage} storage @param {string} key @returns {any} */
 function read(storage, key) {
@@ -64,26 +65,26 @@ export function all_pending() {
 /**
  * The steps of undo of one picture, as long as the tab lives.
  * @param {string} case_id @param {string} digest @param {string} reader
- * @returns {Pick<import("../state/points.js").Points, "past" | "future" | "now"> | null}
+ * @returns {import("../state/steps.js").Steps | null}
  */
 export function steps(case_id, digest, reader) {
   write_steps();
-  return read(sessionStorage, `${prefix}steps/${case_id}/${digest}/${reader}`);
+  const kept = read(sessionStorage, steps_key(case_id, digest, reader));
+  return kept && unpacked(kept);
 }
 
-const steps_kept = 60; // about 80 kB a picture
+/** @param {string} case_id @param {string} digest @param {string} reader */
+const steps_key = (case_id, digest, reader) => `${prefix}steps-of/${case_id}/${digest}/${reader}`;
 
 /** @param {string} case_id @param {string} digest @param {string} reader
  * @param {import("../state/points.js").Points} points */
-export function keep_steps(case_id, digest, reader, { now, past, future }) {
-  waiting.set(`${prefix}steps/${case_id}/${digest}/${reader}`, {
-    now, past: past.slice(-steps_kept), future: future.slice(0, steps_kept),
-  });
+export function keep_steps(case_id, digest, reader, points) {
+  waiting.set(steps_key(case_id, digest, reader), points);
   writing ||= setTimeout(write_steps, steps_wait);
 }
 
 /** Steps not written yet: a dragged point would write them all anew in every frame.
- * @type {Map<string, object>} */
+ * @type {Map<string, import("../state/steps.js").Steps>} */
 const waiting = new Map();
 const steps_wait = 200; // ms
 let writing = 0;
@@ -91,7 +92,7 @@ let writing = 0;
 function write_steps() {
   clearTimeout(writing);
   writing = 0;
-  for (const [key, value] of waiting) write(sessionStorage, key, value);
+  for (const [key, value] of waiting) write(sessionStorage, key, packed(value));
   waiting.clear();
 }
 
