@@ -174,29 +174,6 @@ test("without a reload, too, the page saves as soon as the program is back", asy
   await page.locator(".notice").waitFor({ state: "hidden" });
 });
 
-test("points saved from elsewhere meanwhile are not overwritten, and mine can go on top", async (t) => {
-  const first = await four_points(t, "Twice");
-  const url = first.page.url();
-  const { page, context } = await onlooker.page("laptop", url);
-  t.after(() => context.close());
-  const other = new Person(page, "mouse");
-  await other.say_name("Twice");
-  await expect_soon(async () => (await other.placed_points()) === 4);
-  await page.locator(".loading").waitFor({ state: "hidden" });
-  const fifth = await other.asked();
-  await other.tap(places[fifth].px);
-  await other.saved();
-  await first.person.tap([100, 100]);
-  const bar = first.page.getByRole("alert").filter({ hasText: "changed somewhere else" });
-  await bar.waitFor();
-  await shot(first.page, "hand-4-conflict");
-  assert.equal(await first.person.placed_points(), 5);
-  await bar.getByRole("button", { name: "Put mine on top" }).click();
-  await first.person.saved();
-  await page.reload();
-  await expect_soon(async () => (await other.placed_points()) === 5);
-});
-
 test("brightness changes by drag in its mode, and no point moves", async (t) => {
   const { page, person } = await four_points(t, "Bright");
   const grey = () => page.locator(".stage canvas").first().evaluate((canvas) => {

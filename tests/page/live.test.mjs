@@ -224,7 +224,7 @@ test("a point that both devices moved is asked about, and both answers hold", as
   let theirs = {};
   await expect_soon(async () => {
     theirs = (await reading_of(tablet)).landmarks;
-    return ids.every((id) => theirs[id].y > spot(40)[1] + 30);
+    return ids.every((id) => theirs[id].y > spot(40)[1] + 50);
   });
   // Both are moved before the laptop's first save comes through: a point not yet moved would just follow.
   let let_through = () => {};

@@ -155,7 +155,7 @@ test("greys, turn and mirror are kept on this device, never reach the program an
   await expect_soon(async () => JSON.stringify(await greys_at(page, person, middle)) === JSON.stringify(looked_at));
   await expect_soon(async () => JSON.stringify(await person.numbers()) === JSON.stringify(before));
   assert.deepEqual(await saved_points(page, "Greys"), points);
-  assert.deepEqual(asked_for.filter((each) => !/^POST .*\/measure\//.test(each)), []);
+  assert.deepEqual(asked_for.filter((each) => !/^POST .*\/(measure|find)\//.test(each)), []);
 
   await page.locator(".hand").focus();
   for (const key of ["r", "u"]) await page.keyboard.press(key);

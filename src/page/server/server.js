@@ -404,7 +404,7 @@ export class Server {
   best_fit(case_id, visit, asked) {
     return this.#once(
       () => ask("POST", this.#fit_path(case_id, visit), asked),
-      (answer) => ({ type: "fit", fit: { asked, found: answer.fit } }),
+      (answer) => ({ type: "best-fit", fit: { asked, found: answer.fit } }),
     );
   }
 

@@ -150,7 +150,7 @@ const whole = {
   "plan": (s, a) => with_plan(s, a),
   "plan-asks": (s, a) => with_asks(s, (asks) => ({ ...asks, ...a.asks })),
   "plan-answered": (s, a) => with_asks(s, ({ [a.at]: _, ...rest }) => rest),
-  "fit": (s, a) => (s.planning ? { ...s, planning: { ...s.planning, fit: a.fit } } : s),
+  "best-fit": (s, a) => (s.planning ? { ...s, planning: { ...s.planning, fit: a.fit } } : s),
   "postures": (s, a) => changed(s, "postures", { ...s.postures, [a.visit]: a.compared }),
   "light": (s, a) => (s.open ? { ...s, tab: "numbers", open: light(s.open, a.id) } : s),
   "planning": (s, a) =>
