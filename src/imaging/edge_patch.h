@@ -45,7 +45,8 @@ public:
 
 private:
   cv::Mat values_;
-  cv::Mat exposure_; ///< what was let through, of the brightest place's; negative, so it rises alike
+  cv::Mat
+      exposure_; ///< what was let through, of the brightest place's; negative, so it rises alike
   cv::Point2d corner_;
   double aspect_ = 1;
   double noise_ = 1;

@@ -91,7 +91,8 @@ Propagation propagation(const Reading& reading, const Spreads& spreads) {
     const int input = static_cast<int>(1 + 2 * i);
     result.placed.put(
         id, {Gradient::input(at.x, input) * scale, Gradient::input(at.y, input + 1) * scale});
-    result.landmarks.push_back(placement_covariance(reading, plain, spreads, id, reading.landmarks[i].how));
+    result.landmarks.push_back(
+        placement_covariance(reading, plain, spreads, id, reading.landmarks[i].how));
   }
   result.common = common_errors(reading, result.landmarks.size());
   return result;
