@@ -1,5 +1,5 @@
 /** Waits for something to become true, frame by frame; fails after a while with what was last seen. */
-const patience = 15000; // ms
+const patience = 40000; // ms; a busy machine is no fault of the page
 
 /** @param {() => Promise<unknown>} true_yet */
 export async function expect_soon(true_yet) {
