@@ -51,6 +51,13 @@ std::string change_for_people(double value, int decimals) {
   return value > 0 && !rounds_to_zero(value, decimals) ? "+" + text : text;
 }
 
+std::string listed(const std::vector<std::string>& parts) {
+  std::string text;
+  for (std::size_t i = 0; i < parts.size(); ++i)
+    text += (i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ") + parts[i];
+  return text;
+}
+
 std::optional<double> parse_number(std::string_view text) {
   double value = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace pritchel {
 
@@ -12,6 +13,9 @@ namespace pritchel {
 
 /// The same with a plus sign before positive values, for changes.
 [[nodiscard]] std::string change_for_people(double value, int decimals);
+
+/// "a, b and c"
+[[nodiscard]] std::string listed(const std::vector<std::string>& parts);
 
 /// Reads a whole string as a finite decimal number with a point; nothing else.
 [[nodiscard]] std::optional<double> parse_number(std::string_view text);

@@ -1,5 +1,5 @@
+#include "base/median.h"
 #include "imaging/find_marker.h"
-#include "imaging/median.h"
 #include "imaging/value_raster.h"
 
 #include <algorithm>

@@ -1,6 +1,6 @@
 #include "imaging/dot_blobs.h"
 
-#include "imaging/median.h"
+#include "base/median.h"
 
 #include <opencv2/imgproc.hpp>
 

@@ -1,6 +1,6 @@
 #include "imaging/edge_fit.h"
 
-#include "imaging/median.h"
+#include "base/median.h"
 
 #include <Eigen/Dense>
 

@@ -1,6 +1,6 @@
 #include "imaging/edge_patch.h"
 
-#include "imaging/median.h"
+#include "base/median.h"
 #include "imaging/scale.h"
 #include "imaging/value_raster.h"
 #include "imaging/windowing.h"

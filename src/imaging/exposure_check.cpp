@@ -1,6 +1,6 @@
 #include "imaging/exposure_check.h"
 
-#include "imaging/median.h"
+#include "base/median.h"
 
 #include <algorithm>
 #include <array>

@@ -1,6 +1,6 @@
 #include "imaging/find_card.h"
 
-#include "imaging/median.h"
+#include "base/median.h"
 
 #include <fmt/format.h>
 #include <opencv2/aruco.hpp>

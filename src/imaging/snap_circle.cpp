@@ -1,6 +1,6 @@
+#include "base/median.h"
 #include "geometry/circle.h"
 #include "imaging/edge_fit.h"
-#include "imaging/median.h"
 #include "imaging/snap.h"
 
 #include <algorithm>

@@ -1,5 +1,5 @@
 /// A picture's values as a floating raster, for searching. OpenCV's matrix shows here: inside
-/// imaging's searching sources only, never from a header of the floor's face.
+/// the sources that search (here and in suggest) only, never from a header of a floor's face.
 #pragma once
 
 #include "geometry/frames.h"

@@ -203,7 +203,8 @@ plan_ground(const Desk& desk, const std::string& case_id, const std::string& vis
   PRITCHEL_TRY(visit, visit_of(value, visit_id));
   PRITCHEL_TRY(now, measured_pictures(desk, value, visit));
   PRITCHEL_TRY(before, pictures_before(desk, value, visit));
-  return PlanGround{std::move(value), std::move(visit), feet(now, before)};
+  auto found = feet(now, before);
+  return PlanGround{std::move(value), std::move(visit), std::move(now), std::move(found)};
 }
 
 plan::PlanInput plan_input(const PlanGround& ground, const record::Stamp& stamp) {
@@ -292,11 +293,10 @@ Result<Histories> histories_of(const Desk& desk,
 } // namespace
 
 Result<plan::Growth> growth_of(const Desk& desk, const PlanGround& ground, measure::Limb limb) {
-  PRITCHEL_TRY(pictures, measured_pictures(desk, ground.value, ground.visit));
-  const auto side = read_pictures(pictures, limb, View::lateromedial);
+  const auto side = read_pictures(ground.pictures, limb, View::lateromedial);
   if (side.empty())
     return plan::growth_at_age(ground.value.horse.age_years);
-  PRITCHEL_TRY(histories, histories_of(desk, ground.value, ground.visit, pictures));
+  PRITCHEL_TRY(histories, histories_of(desk, ground.value, ground.visit, ground.pictures));
   return plan::growth_of(side.front()->reading, histories[limb], ground.value.horse.age_years);
 }
 

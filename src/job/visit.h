@@ -73,6 +73,7 @@ measured_pictures(const Desk& desk, const record::Case& value, const record::Vis
 struct PlanGround {
   record::Case value;
   record::Visit visit;
+  std::vector<MeasuredPicture> pictures; ///< the visit's own
   std::vector<plan::FootReadings> feet;
 };
 [[nodiscard]] Result<PlanGround>

@@ -27,13 +27,19 @@ import { beside_in } from "./state/beside.js";
 import { asking_in, begin, entry_of, expected_in, is_proposing, look_of, next, protocol_of } from "./state/state.js";
 import { Claim } from "./gestures/claim.js";
 
-const stored_theme = memory.preference("theme");
-const stored_settles = memory.preference("settles");
+/** What this device remembers of the state. @type {Record<memory.Preference, (now: State) => string>} */
+const preferences = {
+  reader: (now) => now.reader,
+  theme: (now) => now.theme,
+  settles: (now) => (now.settles ? "yes" : "no"),
+  following: (now) => (now.following ? "yes" : "no"),
+  others: (now) => (now.others_shown ? "shown" : "away"),
+};
 /** @type {State} */
 let state = begin({
   reader: memory.preference("reader"),
-  theme: stored_theme === "outdoors" ? "outdoors" : "indoors",
-  settles: stored_settles !== "no",
+  theme: memory.preference("theme") === "outdoors" ? "outdoors" : "indoors",
+  settles: memory.preference("settles") !== "no",
   following: memory.preference("following") !== "no",
   others_shown: memory.preference("others") !== "away",
 });
@@ -88,23 +94,17 @@ function paint_soon() {
  */
 function react(before, after, action) {
   if (after.place !== before.place) arrive(after);
-  if (after.reader !== before.reader) {
-    memory.keep_preference("reader", after.reader);
-    open_reading(after);
-  }
+  keep_preferences(before, after);
+  if (after.reader !== before.reader) open_reading(after);
   if (after.place.screen === "case" && (after.record?.visits !== before.record?.visits || after.place !== before.place)) server.load_all_postures(after.record);
-  if (after.others_shown !== before.others_shown) memory.keep_preference("others", after.others_shown ? "shown" : "away");
   live.about(after.place.case_id ?? "", after.reader);
   if (after.open?.loaded && !before.open?.loaded) refresh.readers().catch(() => {});
-  if (after.theme !== before.theme) memory.keep_preference("theme", after.theme);
-  if (after.settles !== before.settles) memory.keep_preference("settles", after.settles ? "yes" : "no");
   if (after.tab === "readers" && (before.tab !== "readers" || after.reader !== before.reader)) look_for_readers(after);
   const entry = entry_of(after);
   if (entry !== entry_of(before)) measure(after);
   if (is_proposing(after) && !(is_proposing(before) && after.open?.digest === before.open?.digest)) propose(after);
   settle(before, after, action);
   if (after.open?.info && !before.open?.info) load_pixels(after.open, stage);
-  if (after.following !== before.following) memory.keep_preference("following", after.following ? "yes" : "no");
   const drawing = protocol_of(after)?.schematic;
   if (drawing && drawing !== protocol_of(before)?.schematic) server.load_drawing(drawing);
   if (after.following && asks_for_next.includes(action.type)) follow(before, after);
@@ -113,6 +113,12 @@ function react(before, after, action) {
     points_changed(before.open, after.open, action);
     look_changed(before.open, after.open);
   }
+}
+
+/** @param {State} before @param {State} after */
+function keep_preferences(before, after) {
+  for (const [name, of] of Object.entries(preferences))
+    if (of(after) !== of(before)) memory.keep_preference(/** @type {memory.Preference} */ (name), of(after));
 }
 
 const asks_for_next = ["place", "confirm", "skip", "choose", "also", "points-added", "offers-confirmed", "follow"];

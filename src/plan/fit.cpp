@@ -180,9 +180,7 @@ private:
       outcome.state = AimState::kept;
       return outcome;
     }
-    outcome.state = off == 0                           ? AimState::reached
-                    : off < missed(aim, sought.before) ? AimState::nearer
-                                                       : AimState::missed;
+    outcome.state = state_of_sought(aim, sought.before, after);
     const auto range = grid.reach(i);
     outcome.beyond_reach =
         (aim.low && range.high < *aim.low) || (aim.high && range.low > *aim.high);

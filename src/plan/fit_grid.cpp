@@ -88,6 +88,13 @@ double missed(const record::Aim& aim, double value) {
   return off <= rounding ? 0 : off / aim.counts_as_one;
 }
 
+AimState state_of_sought(const record::Aim& aim, double before, double after) {
+  const double off = missed(aim, after);
+  return off == 0                    ? AimState::reached
+         : off < missed(aim, before) ? AimState::nearer
+                                     : AimState::missed;
+}
+
 Obstacles lock_obstacle() {
   return Obstacles{1} << limits().size();
 }

@@ -6,6 +6,7 @@
 /// tests.
 #pragma once
 
+#include "plan/fit.h"
 #include "plan/limits.h"
 
 #include <set>
@@ -25,6 +26,8 @@ struct SoughtAim {
 
 /// How far off the aim a value lies, in what counts as one. 0 in the band.
 [[nodiscard]] double missed(const record::Aim& aim, double value);
+/// What became of a sought aim.
+[[nodiscard]] AimState state_of_sought(const record::Aim& aim, double before, double after);
 
 /// What keeps a change from being offered: bits of limits(), then the practice's locks, then the
 /// guarded aims in the order of the aims.

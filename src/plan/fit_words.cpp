@@ -13,17 +13,6 @@
 namespace pritchel::plan {
 namespace {
 
-std::string number(double value, const std::string& id) {
-  return with_doubt({.known = true, .value = value}, id);
-}
-
-std::string listed(const std::vector<std::string>& words) {
-  std::string text;
-  for (std::size_t i = 0; i < words.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
-  return text;
-}
-
 std::string mm(double value) {
   return for_people(value, 1) + " mm";
 }
@@ -76,6 +65,10 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 4> prices{
 
 } // namespace
 
+std::string value_words(double value, const std::string& measurement) {
+  return with_doubt({.known = true, .value = value}, measurement);
+}
+
 std::string_view price_of(const Variable& variable) {
   for (const auto& [name, words] : prices)
     if (name == variable.name)
@@ -85,10 +78,10 @@ std::string_view price_of(const Variable& variable) {
 
 std::string band_words(const record::Aim& aim) {
   if (aim.low && aim.high)
-    return "between " + number(*aim.low, aim.measurement) + " and " +
-           number(*aim.high, aim.measurement);
-  return aim.low ? "at least " + number(*aim.low, aim.measurement)
-                 : "at most " + number(*aim.high, aim.measurement);
+    return "between " + value_words(*aim.low, aim.measurement) + " and " +
+           value_words(*aim.high, aim.measurement);
+  return aim.low ? "at least " + value_words(*aim.low, aim.measurement)
+                 : "at most " + value_words(*aim.high, aim.measurement);
 }
 
 std::string not_sought_words(const Foot& foot, const record::Aim& aim) {
@@ -106,7 +99,7 @@ std::string gain_words(const Foot& foot, const std::vector<AimOutcome>& gain) {
   for (const auto& each : gain)
     if (each.state != AimState::kept)
       parts.push_back(title_of(each.measurement, foot.limb) + " " +
-                      number(each.after, each.measurement));
+                      value_words(each.after, each.measurement));
   return "Without it would come out: " + listed(parts) +
          ". Only a named vet may go beyond it, by hand.";
 }

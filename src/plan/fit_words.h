@@ -10,6 +10,9 @@
 
 namespace pritchel::plan {
 
+/// "3.4°", "12.1 mm": a value that isn't read but computed, without its doubt.
+[[nodiscard]] std::string value_words(double value, const std::string& measurement);
+
 /// "at least 3.0°", "between 3.0° and 8.0°": an aim's band.
 [[nodiscard]] std::string band_words(const record::Aim& aim);
 

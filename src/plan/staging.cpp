@@ -146,9 +146,7 @@ Stage stage_of(const Scene& scene, const record::FootChange& change, const std::
     outcome.after = value_after(scene, change, aim.measurement).value_or(0);
     const double off = missed(aim, outcome.after);
     outcome.missed_by = off * aim.counts_as_one;
-    outcome.state = off == 0                            ? AimState::reached
-                    : off < missed(aim, outcome.before) ? AimState::nearer
-                                                        : AimState::missed;
+    outcome.state = state_of_sought(aim, outcome.before, outcome.after);
     stage.distance = std::hypot(stage.distance, off);
     stage.outcomes.push_back(std::move(outcome));
   }
@@ -159,15 +157,12 @@ Stage stage_of(const Scene& scene, const record::FootChange& change, const std::
 
 std::string outcome_words(const Stage& stage, measure::Limb limb) {
   std::string text;
-  const auto number = [](double value, const std::string& id) {
-    return with_doubt({.known = true, .value = value}, id);
-  };
   for (const auto& each : stage.outcomes)
     text += fmt::format("{}{} about {}, afterwards {}",
                         text.empty() ? "" : "; ",
                         title_of(each.measurement, limb),
-                        number(each.before, each.measurement),
-                        number(each.after, each.measurement));
+                        value_words(each.before, each.measurement),
+                        value_words(each.after, each.measurement));
   return text;
 }
 
@@ -183,7 +178,7 @@ std::string end_words(const Stages& stages, measure::Limb limb) {
     for (const auto& each : stages.stages.back().outcomes)
       if (each.state != AimState::reached)
         left += (left.empty() ? "" : "; ") + title_of(each.measurement, limb) + " by " +
-                with_doubt({.known = true, .value = each.missed_by}, each.measurement);
+                value_words(each.missed_by, each.measurement);
     return fmt::format(
         "No further visit would bring it nearer: not reachable in this way. Still missed after "
         "visit {}: {}.",
@@ -281,10 +276,9 @@ std::vector<std::string> stage_words(const Stages& stages, measure::Limb limb) {
       text += " (" + stage.day + ")";
     text += fmt::format(": {}. {}.", amounts_for_people(stage.change), outcome_words(stage, limb));
     if (stage.sole_before && stage.sole_after)
-      text +=
-          fmt::format(" Sole under the tip {}, afterwards {}.",
-                      with_doubt({.known = true, .value = *stage.sole_before}, "sole-depth-tip"),
-                      with_doubt({.known = true, .value = *stage.sole_after}, "sole-depth-tip"));
+      text += fmt::format(" Sole under the tip {}, afterwards {}.",
+                          value_words(*stage.sole_before, "sole-depth-tip"),
+                          value_words(*stage.sole_after, "sole-depth-tip"));
     words.push_back(text + " First take new pictures and plan again from them; lamer, or less "
                            "sole than this: stop and ask the vet.");
   }

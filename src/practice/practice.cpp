@@ -14,6 +14,8 @@ namespace {
 
 constexpr pritchel::Words<Group, 3> groups{
     {{Group::main, "main"}, {Group::check, "check"}, {Group::more, "more"}}};
+constexpr pritchel::Words<Snap, 4> snaps{
+    {{Snap::none, "none"}, {Snap::edge, "edge"}, {Snap::line, "line"}, {Snap::circle, "circle"}}};
 
 Result<void> check_definition_sources(const std::filesystem::path& file, const Words& sources) {
   for (const auto& definition : measure::definitions())
@@ -115,17 +117,11 @@ measure::Spreads spreads(const Protocol& protocol) {
 }
 
 std::string_view key(Snap snap) {
-  switch (snap) {
-  case Snap::none:
-    return "none";
-  case Snap::edge:
-    return "edge";
-  case Snap::line:
-    return "line";
-  case Snap::circle:
-    return "circle";
-  }
-  return "none";
+  return word(snaps, snap);
+}
+
+std::optional<Snap> snap_from(std::string_view key) {
+  return meaning(snaps, key);
 }
 
 std::string_view key(Group group) {

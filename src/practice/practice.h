@@ -118,6 +118,7 @@ landmark_title(const Protocol& protocol, std::string_view landmark, measure::Lim
 
 /// "none", "edge", "line", "circle"
 [[nodiscard]] std::string_view key(Snap snap);
+[[nodiscard]] std::optional<Snap> snap_from(std::string_view key);
 
 /// "main", "check", "more": the words of the file format.
 [[nodiscard]] std::string_view key(Group group);

@@ -134,16 +134,11 @@ Result<void> read_snap(const Node& landmark, LandmarkGuide& guide) {
   PRITCHEL_TRY(node, landmark.at("snap"));
   PRITCHEL_CHECK(node.only({"to", "of", "bright"}));
   PRITCHEL_TRY(to, node.text("to"));
-  SnapGuide snap;
-  if (to == "edge")
-    snap.to = Snap::edge;
-  else if (to == "line")
-    snap.to = Snap::line;
-  else if (to == "circle")
-    snap.to = Snap::circle;
-  else
+  const auto known = snap_from(to);
+  if (!known || *known == Snap::none)
     return node.wrong(fmt::format(R"(settles on "{}", which doesn't exist)", to),
                       "write edge, line or circle, or leave it out");
+  SnapGuide snap{.to = *known};
   if (snap.to != Snap::edge) {
     PRITCHEL_TRY(of, node.text("of"));
     snap.of = std::move(of);

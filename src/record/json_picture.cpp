@@ -1,4 +1,5 @@
 #include "base/digest.h"
+#include "base/words.h"
 #include "record/json.h"
 #include "record/json_parts.h"
 #include "record/words.h"
@@ -282,14 +283,12 @@ Result<std::array<ColourWish, 2>> dot_colours_from(const json& value) {
 
 namespace {
 
+constexpr Words<SnapWish::Kind, 3> snap_kinds{{{SnapWish::Kind::point, "point"},
+                                               {SnapWish::Kind::line, "line"},
+                                               {SnapWish::Kind::circle, "circle"}}};
+
 std::optional<SnapWish::Kind> snap_kind_from(std::string_view word) {
-  if (word == "point")
-    return SnapWish::Kind::point;
-  if (word == "line")
-    return SnapWish::Kind::line;
-  if (word == "circle")
-    return SnapWish::Kind::circle;
-  return std::nullopt;
+  return meaning(snap_kinds, word);
 }
 
 std::vector<ImagePoint> places_at(const Node& node, std::size_t fewest, std::size_t most) {

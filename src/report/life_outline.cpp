@@ -3,108 +3,25 @@
 #include "plan/change.h"
 #include "plan/plan.h"
 #include "report/layout.h"
+#include "report/life_sketch.h"
 #include "report/words.h"
 
 #include <algorithm>
 #include <cmath>
-#include <initializer_list>
 #include <utility>
 
 namespace pritchel::report {
 namespace {
 
-using drawing::Anchor;
 using drawing::Ink;
-using drawing::PaperFrame;
 using measure::Attempt;
 using measure::because;
 using Placed = measure::Placed<double>;
-using Ids = std::initializer_list<const char*>;
-using PaperVector = Vector<PaperFrame>;
 
 /// How far a line to work to is drawn beyond the horn, so that it can be carried over to the foot.
 constexpr double beyond_mm = 10;
 /// A shoe thinner than this is a line, not a section.
 constexpr double least_shoe_mm = 0.5;
-
-/// Draws in the plane frame; the ground of the foot as it is lies level.
-class Sketch {
-public:
-  Sketch(const Placed& now, PlanePoint origin, PictureSide toward)
-      : now_(now),
-        ground_(measure::ground_of(now)),
-        origin_(origin),
-        right_(toward == PictureSide::right ? 1 : -1) {}
-
-  [[nodiscard]] const GroundLine<double>& ground() const { return ground_; }
-
-  [[nodiscard]] Point<PaperFrame> on_paper(const PlanePoint& p) const {
-    return {right_ * dot(p - origin_, ground_.u), -dot(p - origin_, ground_.n)};
-  }
-
-  void path(const std::vector<PlanePoint>& points, Ink ink, std::string about) {
-    if (points.size() < 2)
-      return;
-    drawing::PathItem<PaperFrame> drawn;
-    for (const auto& each : points)
-      drawn.points.push_back(on_paper(each));
-    outline_.items.push_back({std::move(drawn), ink, std::move(about)});
-  }
-
-  /// Through those of the landmarks that are placed, in this order, and on to `last`.
-  void through(Ids ids, Ink ink, const char* about, std::vector<PlanePoint> last = {}) {
-    auto points = placed(ids);
-    points.insert(points.end(), last.begin(), last.end());
-    path(points, ink, about);
-  }
-
-  /// Upright on paper, across a line, by this much above and below it.
-  void tick(const PlanePoint& at, double above, double below, Ink ink, const char* about) {
-    const auto middle = on_paper(at);
-    outline_.items.push_back(
-        {drawing::LineItem<PaperFrame>{{middle.x, middle.y - above}, {middle.x, middle.y + below}},
-         ink,
-         about});
-  }
-
-  /// `outward` runs towards the toe or lateral, `down` down the paper, mm.
-  void label(const PlanePoint& at, double outward, double down, std::string text) {
-    const auto from = on_paper(at);
-    const double across = outward * right_;
-    const auto anchor = outward == 0 ? Anchor::middle : across > 0 ? Anchor::left : Anchor::right;
-    outline_.items.push_back(
-        {drawing::LabelItem<PaperFrame>{from + PaperVector{across, down}, std::move(text), anchor},
-         Ink::proposal,
-         "amount"});
-  }
-
-  [[nodiscard]] LifeOutline finished() && {
-    for (const auto& id : outline_.landmarks)
-      outline_.items.push_back(
-          {drawing::MarkItem<PaperFrame>{on_paper(now_[id]), "by-hand"}, Ink::text, id});
-    return std::move(outline_);
-  }
-
-private:
-  const Placed& now_;
-  GroundLine<double> ground_;
-  PlanePoint origin_;
-  double right_;
-  LifeOutline outline_;
-
-  std::vector<PlanePoint> placed(Ids ids) {
-    std::vector<PlanePoint> points;
-    for (const char* id : ids) {
-      if (!now_.has(id))
-        continue;
-      points.push_back(now_[id]);
-      auto& used = outline_.landmarks;
-      if (std::find(used.begin(), used.end(), id) == used.end())
-        used.emplace_back(id);
-    }
-    return points;
-  }
-};
 
 std::string millimetres(double value) {
   return number_for_people(value) + "\u202fmm";
@@ -266,7 +183,8 @@ void draw_side_plan(Sketch& sketch,
     const auto back = cut.heel - cut.u * beyond_mm, front = cut.toe + cut.u * beyond_mm;
     sketch.path({back, front}, Ink::proposal, "trim line");
     sketch.label(cut.toe, 2.5, -2.5, millimetres(change.trim_toe_mm) + " off");
-    sketch.label(cut.heel, -2.5, -2.5, millimetres(change.trim_heel_mm) + " off");
+    // Past the line's end: above it the heel's wall runs up.
+    sketch.label(cut.heel, -beyond_mm - 1.5, 0, millimetres(change.trim_heel_mm) + " off");
   }
   draw_dressed_wall(sketch, cut, bearing, now, change.dress_toe_mm);
   const bool shoe = after.shoeing == measure::Shoeing::shod &&

@@ -157,13 +157,6 @@ std::string capital(std::string text) {
   return text;
 }
 
-std::string listed(const std::vector<std::string>& parts) {
-  std::string text;
-  for (std::size_t i = 0; i < parts.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ") + parts[i];
-  return text;
-}
-
 std::string caution_line(const practice::Practice& practice) {
   return word(practice,
               "caution.page",

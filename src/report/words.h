@@ -1,6 +1,7 @@
 /// Numbers, dates and standing sentences as the paper words them. Inside report only.
 #pragma once
 
+#include "base/text.h"
 #include "measure/measure.h"
 #include "practice/practice.h"
 #include "record/case.h"
@@ -37,8 +38,6 @@ with_uncertainty(double value, double standard_uncertainty, measure::Unit unit);
 [[nodiscard]] std::string horse_line(const record::Horse& horse);
 /// "Left fore"
 [[nodiscard]] std::string capital(std::string text);
-/// "a, b and c"
-[[nodiscard]] std::string listed(const std::vector<std::string>& parts);
 
 /// What stands at the foot of every page.
 [[nodiscard]] std::string caution_line(const practice::Practice& practice);

@@ -1,5 +1,6 @@
 #include "serve/fit_json.h"
 
+#include "base/words.h"
 #include "plan/variables.h"
 #include "record/words.h"
 #include "serve/prediction_json.h"
@@ -11,35 +12,15 @@ namespace {
 
 using nlohmann::json;
 
-std::string_view key(plan::AimState state) {
-  switch (state) {
-  case plan::AimState::reached:
-    return "reached";
-  case plan::AimState::nearer:
-    return "nearer";
-  case plan::AimState::kept:
-    return "kept";
-  case plan::AimState::missed:
-    break;
-  }
-  return "missed";
-}
-
-std::string_view key(plan::StagesEnd end) {
-  switch (end) {
-  case plan::StagesEnd::reached:
-    return "reached";
-  case plan::StagesEnd::within_doubt:
-    return "within-doubt";
-  case plan::StagesEnd::no_nearer:
-    return "no-nearer";
-  case plan::StagesEnd::not_foreseen:
-    return "not-foreseen";
-  case plan::StagesEnd::most_visits:
-    break;
-  }
-  return "most-visits";
-}
+constexpr Words<plan::AimState, 4> aim_states{{{plan::AimState::reached, "reached"},
+                                               {plan::AimState::nearer, "nearer"},
+                                               {plan::AimState::missed, "missed"},
+                                               {plan::AimState::kept, "kept"}}};
+constexpr Words<plan::StagesEnd, 5> ends{{{plan::StagesEnd::reached, "reached"},
+                                          {plan::StagesEnd::within_doubt, "within-doubt"},
+                                          {plan::StagesEnd::no_nearer, "no-nearer"},
+                                          {plan::StagesEnd::not_foreseen, "not-foreseen"},
+                                          {plan::StagesEnd::most_visits, "most-visits"}}};
 
 json outcome_json(const plan::AimOutcome& outcome, measure::Limb limb) {
   const auto* definition = measure::definition(outcome.measurement);
@@ -47,7 +28,7 @@ json outcome_json(const plan::AimOutcome& outcome, measure::Limb limb) {
           {"title", measure::worded_for(limb, definition->title)},
           {"unit", measure::key(definition->unit)},
           {"decimals", measure::decimals(definition->unit)},
-          {"state", key(outcome.state)},
+          {"state", word(aim_states, outcome.state)},
           {"before", outcome.before},
           {"uncertainty_before", outcome.uncertainty_before},
           {"after", outcome.after},
@@ -89,7 +70,7 @@ json stages_json(const plan::Stages& stages, measure::Limb limb) {
                     {"amount", plan::amounts_for_people(each.change)},
                     {"outcomes", outcomes_json(each.outcomes, limb)}});
   return {{"weeks", stages.weeks},
-          {"end", key(stages.end)},
+          {"end", word(ends, stages.end)},
           {"visits", list},
           {"words", plan::stage_words(stages, limb)}};
 }

@@ -1,5 +1,8 @@
 #include "serve/prediction_json.h"
 
+#include "record/edit.h"
+#include "record/json.h"
+
 #include <nlohmann/json.hpp>
 
 namespace pritchel::serve {
@@ -82,6 +85,18 @@ nlohmann::json predictions_json(const std::vector<plan::Prediction>& predictions
           each.range_after ? json{{"low", each.range_after->low}, {"high", each.range_after->high}}
                            : json{}}});
   return list;
+}
+
+Result<json> planned_json(Office& office,
+                          const std::string& case_id,
+                          const std::string& visit_id,
+                          const plan::Planned& planned) {
+  PRITCHEL_TRY(value, office.store().load_case(case_id));
+  PRITCHEL_TRY(visit, record::visit_in(value, visit_id));
+  PRITCHEL_TRY(found, job::outlooks(office.desk(), value, visit, planned.plan));
+  return json{{"plan", record::to_json(planned.plan)},
+              {"predictions", predictions_json(planned.predictions)},
+              {"outlooks", outlooks_json(found)}};
 }
 
 } // namespace pritchel::serve

@@ -87,7 +87,6 @@ void add_routes(Routes routes, Office& office) {
   add_agreement_routes(routes, office);
   add_measure_routes(routes, office);
   add_find_routes(routes, office);
-  add_snap_routes(routes, office);
   add_plan_routes(routes, office);
   add_fit_routes(routes, office);
   add_paper_routes(routes, office);

@@ -1,5 +1,7 @@
 #include "suggest/search.h"
 
+#include "base/median.h"
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -14,12 +16,6 @@ constexpr float way_weight = 0.1F;
 void add_description(const EdgeMap& map, const SheetPoint& at, std::vector<float>& to) {
   to.resize(to.size() + description_size);
   map.describe(at, std::span(to).last(description_size));
-}
-
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<long>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
 }
 
 SheetPoint middle_of(const std::vector<Shape>& shapes, std::size_t landmark) {
@@ -181,12 +177,13 @@ Outcome concluded(const Model& model,
   return outcome;
 }
 
-std::optional<Outcome> searched(const Model& model, const Sheet& sheet) {
+std::optional<Outcome>
+searched(const Model& model, const Sheet& sheet, const std::vector<Stand>& stands) {
   std::vector<EdgeMap> maps;
   for (const auto& stage : model.stages)
     maps.emplace_back(sheet, stage.level);
   std::optional<Outcome> best;
-  for (const auto& stand : find_stands(model.pattern, sheet)) {
+  for (const auto& stand : stands) {
     auto outcome = searched_from(model, maps, stand);
     if (!best || outcome.likeness > best->likeness)
       best = std::move(outcome);

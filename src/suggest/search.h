@@ -60,7 +60,8 @@ struct Outcome {
                                 const std::vector<Shape>& last);
 
 /// From the stand whose outcome looks most like a foot; nothing without a stand.
-[[nodiscard]] std::optional<Outcome> searched(const Model& model, const Sheet& sheet);
+[[nodiscard]] std::optional<Outcome>
+searched(const Model& model, const Sheet& sheet, const std::vector<Stand>& stands);
 
 [[nodiscard]] double confidence(const Trust& trust, const Signs& signs);
 

@@ -1,7 +1,7 @@
 #include "suggest/sheet.h"
 
 #include "imaging/scale.h"
-#include "imaging/windowing.h"
+#include "imaging/value_raster.h"
 
 #include <opencv2/imgproc.hpp>
 
@@ -12,20 +12,6 @@ namespace pritchel::suggest {
 namespace {
 
 constexpr double finest_mm = 0.4;
-
-cv::Mat brightness(const imaging::Picture& radiograph) {
-  std::vector<float> table(65'536);
-  const double sign = radiograph.inverse ? -1 : 1;
-  for (std::size_t i = 0; i < table.size(); ++i)
-    table[i] = static_cast<float>(
-        sign * imaging::rescaled_value(radiograph, static_cast<std::uint16_t>(i)));
-  cv::Mat values(radiograph.rows, radiograph.columns, CV_32F);
-  std::transform(radiograph.samples.begin(),
-                 radiograph.samples.end(),
-                 values.begin<float>(),
-                 [&](std::uint16_t sample) { return table[sample]; });
-  return values;
-}
 
 /// Where a raster's pixels lie in another: place there = first + step * index here.
 struct Grid {
@@ -94,7 +80,7 @@ Sheet::Sheet(const imaging::Picture& radiograph, Toward toward, double mm_per_pi
   const Grid grid{.first_x = mirrored_ ? last_column_ : 0,
                   .step_x = mirrored_ ? -step : step,
                   .step_y = finest_mm / pixel_height_mm_};
-  greys_ = raster_of(sampled(brightness(radiograph),
+  greys_ = raster_of(sampled(imaging::value_raster(radiograph),
                              grid,
                              count_of(width_mm_, finest_mm),
                              count_of(height_mm_, finest_mm)),

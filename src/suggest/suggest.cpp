@@ -12,11 +12,10 @@
 namespace pritchel::suggest {
 namespace {
 
-/// A film as it may have to be read, and how much a foot shows in it then.
+/// A film as it may have to be read, and where a foot may stand in it then, likeliest first.
 struct Reading {
   Sheet sheet;
-  Toward toward;
-  double likeness;
+  std::vector<Stand> stands;
 };
 
 std::vector<Toward> ways_round(const Ask& ask) {
@@ -59,12 +58,11 @@ likeliest(const imaging::Picture& radiograph, const Ask& ask, const Pattern& pat
     for (const auto toward : ways_round(ask)) {
       if (!is_plausible(radiograph, scale))
         continue;
-      Reading reading{.sheet = Sheet(radiograph, toward, scale), .toward = toward, .likeness = 0};
-      const auto stands = find_stands(pattern, reading.sheet);
-      if (stands.empty())
+      Reading reading{.sheet = Sheet(radiograph, toward, scale), .stands = {}};
+      reading.stands = find_stands(pattern, reading.sheet);
+      if (reading.stands.empty())
         continue;
-      reading.likeness = stands[0].likeness;
-      if (!best || reading.likeness > best->likeness)
+      if (!best || reading.stands[0].likeness > best->stands[0].likeness)
         best.emplace(std::move(reading));
     }
   return best;
@@ -92,7 +90,7 @@ on_foot(const imaging::Picture& radiograph, const Ask& ask, const Model& model) 
   const auto reading = likeliest(radiograph, ask, model.pattern);
   if (!reading)
     return {};
-  const auto outcome = searched(model, reading->sheet);
+  const auto outcome = searched(model, reading->sheet, reading->stands);
   if (!outcome || outcome->likeness < static_cast<double>(model.least_likeness))
     return {};
   std::vector<Suggestion> found;

@@ -1,24 +1,17 @@
 /** Points under the hand: drag, keys, undo, reload, a program that goes away. */
 import assert from "node:assert/strict";
 import test from "node:test";
-import { onlooker, served } from "./at_hand.mjs";
+import { before_the_picture, onlooker, saved_reading, served, side } from "./at_hand.mjs";
 import { Person } from "./person.mjs";
-import { facts_of, sample_horse, samples, shot, truth } from "./program.mjs";
+import { sample_horse, samples, shot } from "./program.mjs";
 import { expect_soon } from "./soon.mjs";
 
-const side = truth("lateromedial", "left-fore", "2026-03-02");
 const places = side.landmarks;
 const first_four = ["ground-heel", "ground-toe", "p3-tip", "p3-palmar-process"];
 
 /** A fresh reader before the side view with four points placed: palmar angle is measured. */
-async function four_points(t, name, size = "laptop", by = "mouse") {
-  const { page, seen, context } = await onlooker.page(size, served.address);
-  t.after(() => context.close());
-  const person = new Person(page, by);
-  await person.open_horse(sample_horse);
-  await person.open_picture("2 March 2026", "left fore, side view");
-  await person.say_name(name);
-  await person.confirm(facts_of(side));
+async function four_points(t, name, size = "laptop") {
+  const { page, person, seen } = await before_the_picture(t, name, { size });
   for (const id of first_four) {
     assert.equal(await person.asked(), id);
     await person.tap(places[id].px);
@@ -60,10 +53,7 @@ test("arrow keys move the chosen point by one screen pixel, ten with Shift, fine
   const { page, person } = await four_points(t, "Keys");
   const saved_tip = async () => {
     await person.saved();
-    const [digest] = page.url().split("/").slice(-1);
-    const case_id = page.url().split("/case/")[1].split("/")[0];
-    const answer = await page.request.get(`${served.address}/api/cases/${case_id}/readings/${digest}?reader=Keys`);
-    return (await answer.json()).reading.landmarks["p3-tip"];
+    return (await saved_reading(page, "Keys")).landmarks["p3-tip"];
   };
   await page.locator(".hand").focus();
   for (const key of ["Escape", "Tab", "Tab", "Tab"]) await page.keyboard.press(key);
@@ -126,10 +116,7 @@ test("points placed while the program is away survive a reload and are saved whe
   await page.reload();
   await person.saved();
   await expect_soon(async () => (await person.placed_points()) === 5);
-  const digest = page.url().split("/").at(-1);
-  const case_id = page.url().split("/case/")[1].split("/")[0];
-  const answer = await page.request.get(`${served.address}/api/cases/${case_id}/readings/${digest}?reader=Away`);
-  assert.deepEqual(Object.keys((await answer.json()).reading.landmarks).sort(), [...first_four, next].sort());
+  assert.deepEqual(Object.keys((await saved_reading(page, "Away")).landmarks).sort(), [...first_four, next].sort());
 });
 
 test("an answer that is older than what was saved meanwhile takes no point away", async (t) => {
@@ -190,7 +177,7 @@ test("brightness changes by drag in its mode, and no point moves", async (t) => 
 });
 
 test("two fingers zoom without leaving a point behind", async (t) => {
-  const { person } = await four_points(t, "Pinch", "tablet", "touch");
+  const { person } = await four_points(t, "Pinch", "tablet");
   const before = (await person.on_screen([0, 0])).scale;
   const at = await person.on_screen(places["p3-tip"].px);
   await person.pinch(at, 2);

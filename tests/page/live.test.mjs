@@ -1,12 +1,11 @@
 /** Two people at the same picture from two devices: each sees what the other saved, neither loses a point. */
 import assert from "node:assert/strict";
 import test from "node:test";
-import { onlooker, served } from "./at_hand.mjs";
+import { before_the_picture, onlooker, saved_reading, served } from "./at_hand.mjs";
 import { Person } from "./person.mjs";
-import { facts_of, sample_horse, shot, truth } from "./program.mjs";
+import { shot } from "./program.mjs";
 import { expect_soon } from "./soon.mjs";
 
-const side = truth("lateromedial", "left-fore", "2026-03-02");
 const a_while = 1500; // ms, in which what shall not come would have come
 const patience = 15000; // ms: a busy machine is no fault of the page
 
@@ -14,18 +13,6 @@ const patience = 15000; // ms: a busy machine is no fault of the page
  * the earlier ones' stay in sight. From right to left: the toe lies left of the heel.
  * @param {number} n @returns {[number, number]} */
 const spot = (n) => [890 - 110 * (n % 8), 120 + 90 * Math.floor(n / 8)];
-
-/** Somebody before the side view. @param {any} t @param {string} name @param {"laptop" | "tablet" | "upright"} size */
-async function before_the_picture(t, name, size = "laptop") {
-  const { page, seen, context } = await onlooker.page(size, served.address);
-  t.after(() => context.close());
-  const person = new Person(page, size === "laptop" ? "mouse" : "touch");
-  await person.open_horse(sample_horse);
-  await person.open_picture("2 March 2026", "left fore, side view");
-  await person.say_name(name);
-  await person.confirm(facts_of(side));
-  return { page, person, seen, name };
-}
 
 /** The same reader at the same picture on another device. */
 async function also_on(t, { page: first, name }, size = "tablet") {
@@ -82,12 +69,7 @@ function median_and_worst(all) {
 }
 
 /** What the program has. */
-async function reading_of({ page, name }) {
-  const digest = page.url().split("/").at(-1);
-  const case_id = page.url().split("/case/")[1].split("/")[0];
-  const answer = await page.request.get(`${served.address}/api/cases/${case_id}/readings/${digest}?reader=${encodeURIComponent(name)}`);
-  return (await answer.json()).reading;
-}
+const reading_of = ({ page, name }) => saved_reading(page, name);
 
 /** Hears nothing of others until it is let. @param {import("playwright-core").Page} page */
 async function deaf(page) {
@@ -98,7 +80,7 @@ async function deaf(page) {
 
 test("each sees the other's saved points arrive, and both readings stay whole", async (t) => {
   const vet = await before_the_picture(t, "Vera Invented");
-  const farrier = await before_the_picture(t, "Fred Invented", "tablet");
+  const farrier = await before_the_picture(t, "Fred Invented", { size: "tablet" });
   const took = [];
   const placed = { [vet.name]: [], [farrier.name]: [] };
   for (let n = 0; n < 20; ++n) {
@@ -133,7 +115,7 @@ test("each sees the other's saved points arrive, and both readings stay whole", 
 
 test("a blind reading shows and tells nothing until both are done, then by itself", async (t) => {
   const vet = await before_the_picture(t, "Vera Blind");
-  const farrier = await before_the_picture(t, "Fred Blind", "tablet");
+  const farrier = await before_the_picture(t, "Fred Blind", { size: "tablet" });
   for (const { page } of [vet, farrier]) {
     await page.locator('.tabs [data-tab="readers"]').click();
     await page.getByLabel("Read it blind").check();
@@ -253,7 +235,7 @@ test("a point that both devices moved is asked about, and both answers hold", as
 
 test("a drag goes on while points arrive, and ends where the hand lets go", async (t) => {
   const laptop = await before_the_picture(t, "Dragging");
-  const other = await before_the_picture(t, "Meanwhile", "tablet");
+  const other = await before_the_picture(t, "Meanwhile", { size: "tablet" });
   const mine = await place_next(laptop, spot(48));
   await laptop.person.saved();
   const again = await also_on(t, laptop, "upright");
@@ -279,7 +261,7 @@ test("a drag goes on while points arrive, and ends where the hand lets go", asyn
 
 test("after the program was away, and after the page was hidden, what happened meanwhile is caught up with", async (t) => {
   const vet = await before_the_picture(t, "Vera Again");
-  const farrier = await before_the_picture(t, "Fred Again", "tablet");
+  const farrier = await before_the_picture(t, "Fred Again", { size: "tablet" });
   await served.kill();
   await served.serve();
   await place_next(vet, spot(30));

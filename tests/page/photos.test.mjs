@@ -1,7 +1,7 @@
 /** Photos of limbs: what they are, how large, dots, checks; the truth is the digital horse's own. */
 import assert from "node:assert/strict";
 import test, { before } from "node:test";
-import { onlooker, served } from "./at_hand.mjs";
+import { onlooker, saved_reading, served } from "./at_hand.mjs";
 import { Person } from "./person.mjs";
 import { drawn_photo, facts_of, sample_horse, shot, truth } from "./program.mjs";
 import { expect_soon } from "./soon.mjs";
@@ -124,14 +124,6 @@ for (const [size, by] of [["laptop", "mouse"], ["tablet", "touch"], ["upright", 
     await nothing_clipped(page);
     assert.deepEqual(seen, { complaints: [], strangers: [] });
   });
-
-/** @param {import("playwright-core").Page} page @param {string} reader */
-async function saved_reading(page, reader) {
-  const digest = page.url().split("/").at(-1);
-  const case_id = page.url().split("/case/")[1].split("/")[0];
-  const got = await page.request.get(`${served.address}/api/cases/${case_id}/readings/${digest}?reader=${encodeURIComponent(reader)}`);
-  return (await got.json()).reading;
-}
 
 test("an unconfirmed offer is forgotten, never saved", async (t) => {
   const { page, person } = await with_photo(t, "Forgotten", "laptop", "mouse", limb);

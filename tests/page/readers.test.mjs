@@ -1,25 +1,11 @@
 /** Two readers before the same picture: blind until both are done, then held against each other. */
 import assert from "node:assert/strict";
 import test from "node:test";
-import { onlooker, served } from "./at_hand.mjs";
-import { Person } from "./person.mjs";
-import { sample_horse, shot, truth } from "./program.mjs";
+import { before_the_picture, side } from "./at_hand.mjs";
+import { shot } from "./program.mjs";
 import { expect_soon } from "./soon.mjs";
 
-const side = truth("lateromedial", "left-fore", "2026-03-02");
 const some = ["ground-heel", "ground-toe", "p3-tip", "p3-palmar-process"];
-
-/** Somebody before the side view who hasn't placed a point. */
-async function before_the_picture(t, name, size = "laptop") {
-  const { page, seen, context } = await onlooker.page(size, served.address);
-  t.after(() => context.close());
-  const person = new Person(page, size === "laptop" ? "mouse" : "touch");
-  await person.open_horse(sample_horse);
-  await person.open_picture("2 March 2026", "left fore, side view");
-  await person.say_name(name);
-  await person.confirm({ toward: side.shot.toward, shoeing: "bare", loading: "weight-bearing", scale: "automatic" });
-  return { page, person, seen };
-}
 
 /** @param {import("playwright-core").Page} page @param {string} tab */
 const turn_to = (page, tab) => page.locator(`.tabs [data-tab="${tab}"]`).click();
@@ -85,7 +71,7 @@ test("two readers read blind, are done, and see how far they agree", async (t) =
 });
 
 test("a done blind reading doesn't move under the hand; another turn begins empty", async (t) => {
-  const { page, person, seen } = await before_the_picture(t, "Nell Invented", "upright");
+  const { page, person, seen } = await before_the_picture(t, "Nell Invented", { size: "upright" });
   await go_blind(page);
   await place_some(person);
   await be_done(page);

@@ -1,32 +1,21 @@
 /** Points that settle on edges, strokes, and what the program proposes. */
 import assert from "node:assert/strict";
 import test from "node:test";
-import { onlooker, served } from "./at_hand.mjs";
-import { Person } from "./person.mjs";
-import { facts_of, sample_horse, shot, truth } from "./program.mjs";
+import { before_the_picture, saved_reading, side } from "./at_hand.mjs";
+import { shot } from "./program.mjs";
 import { expect_soon } from "./soon.mjs";
 
-const side = truth("lateromedial", "left-fore", "2026-03-02");
 const places = side.landmarks;
 
 /** A fresh reader before the side view, with nothing placed; what the program proposes is `proposed`. */
-async function begun(t, name, { size = "laptop", by = "mouse", proposed = [] } = {}) {
-  const { page, seen, context } = await onlooker.page(size, served.address, { helped: true });
-  t.after(() => context.close());
-  await page.route(/\/find\/[^/]+\/landmarks$/, (route) => route.fulfill({ json: { suggestions: proposed } }));
-  const person = new Person(page, by);
-  await person.open_horse(sample_horse);
-  await person.open_picture("2 March 2026", "left fore, side view");
-  await person.say_name(name);
-  await person.confirm(facts_of(side));
+async function begun(t, name, { size = "laptop", proposed = [] } = {}) {
+  const before = await before_the_picture(t, name, { size, helped: true, first: (page) =>
+    page.route(/\/find\/[^/]+\/landmarks$/, (route) => route.fulfill({ json: { suggestions: proposed } })) });
   const saved = async () => {
-    await person.saved();
-    const digest = page.url().split("/").at(-1);
-    const case_id = page.url().split("/case/")[1].split("/")[0];
-    const answer = await page.request.get(`${served.address}/api/cases/${case_id}/readings/${digest}?reader=${name}`);
-    return (await answer.json()).reading.landmarks;
+    await before.person.saved();
+    return (await saved_reading(before.page, name)).landmarks;
   };
-  return { page, person, seen, saved };
+  return { ...before, saved };
 }
 
 /** How far a place lies off the true line through two landmarks, picture px. */
@@ -92,7 +81,7 @@ const proposal = (id, by = 0) => ({ id, x: places[id].px[0] + by, y: places[id].
 for (const [size, by] of [["laptop", "mouse"], ["tablet", "touch"]])
   test(`proposals count for nothing until each is confirmed, by ${by}`, async (t) => {
     const proposed = ["ground-heel", "ground-toe", "p3-tip", "p3-palmar-process"].map((id) => proposal(id));
-    const { page, person, saved } = await begun(t, `Proposed by ${by}`, { size, by, proposed });
+    const { page, person, saved } = await begun(t, `Proposed by ${by}`, { size, proposed });
     const confirm = page.getByRole("button", { name: "It lies right there" });
     await confirm.waitFor();
     await shot(page, `settle-2-proposed-${size}`);

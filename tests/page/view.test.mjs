@@ -4,37 +4,24 @@
  */
 import assert from "node:assert/strict";
 import test from "node:test";
-import { onlooker, served } from "./at_hand.mjs";
+import { before_the_picture, onlooker, saved_reading, served, side } from "./at_hand.mjs";
 import { Person } from "./person.mjs";
 import { facts_of, sample_horse, shot, truth } from "./program.mjs";
 import { expect_soon } from "./soon.mjs";
 
-const side = truth("lateromedial", "left-fore", "2026-03-02");
 const places = side.landmarks;
 
 /** A fresh reader before a picture of the sample horse.
  * @param {{of?: any, picture?: string, size?: any, by?: any}} [wish] */
-async function before_picture(t, name, { of = side, picture = "left fore, side view", size = "laptop", by = "mouse" } = {}) {
-  const { page, seen, context } = await onlooker.page(size, served.address);
-  t.after(() => context.close());
+async function before_picture(t, name, wish = {}) {
   const asked_for = [];
-  page.on("request", (request) => request.method() !== "GET" && asked_for.push(`${request.method()} ${new URL(request.url()).pathname}`));
-  const person = new Person(page, by);
-  await person.open_horse(sample_horse);
-  await person.open_picture("2 March 2026", picture);
-  await person.say_name(name);
-  await person.confirm(facts_of(of));
-  await person.placed_points();
-  return { page, person, seen, asked_for };
+  const before = await before_the_picture(t, name, { ...wish, first: (page) =>
+    page.on("request", (request) => request.method() !== "GET" && asked_for.push(`${request.method()} ${new URL(request.url()).pathname}`)) });
+  return { ...before, asked_for };
 }
 
-/** The reading as the program has it. */
-async function saved_points(page, name) {
-  const digest = page.url().split("/").at(-1);
-  const case_id = page.url().split("/case/")[1].split("/")[0];
-  const answer = await page.request.get(`${served.address}/api/cases/${case_id}/readings/${digest}?reader=${encodeURIComponent(name)}`);
-  return (await answer.json()).reading.landmarks;
-}
+/** The points as the program has them. */
+const saved_points = async (page, name) => (await saved_reading(page, name)).landmarks;
 
 /** What is painted at picture pixels, red channel. @param {[number, number][]} pixels */
 async function greys_at(page, person, pixels) {
@@ -337,7 +324,7 @@ async function finger_on(page) {
 }
 
 test("under a finger at any edge or corner the loupe stands free, and shows the place under it", async (t) => {
-  const { page, person } = await before_picture(t, "Loupe", { size: "tablet", by: "touch" });
+  const { page, person } = await before_picture(t, "Loupe", { size: "tablet" });
   const box = await person.hand.boundingBox();
   const touch = await finger_on(page);
   const reach = 22; // half of what a finger covers
@@ -359,7 +346,7 @@ test("under a finger at any edge or corner the loupe stands free, and shows the 
 });
 
 test("two fingers move the picture, and leave no point", async (t) => {
-  const { page, person } = await before_picture(t, "Two fingers", { size: "tablet", by: "touch" });
+  const { page, person } = await before_picture(t, "Two fingers", { size: "tablet" });
   const touch = await finger_on(page);
   const before = await person.on_screen([800, 600]);
   const start = [{ x: before.x, y: before.y }, { x: before.x + 120, y: before.y + 20 }];

@@ -302,25 +302,35 @@ TEST_CASE("over random feet no change within the limits is nearer, and none as n
   CHECK(not_reached > feet_asked(500) / 10);
 }
 
-// Truth: a grid twice as fine. What it is nearer by is at most what one hand-sized step each does:
-// a limit that lies between two steps costs up to that.
-TEST_CASE("hand-sized steps cost no more than a step against a finer grid", "[plan][fit]") {
-  Random random(7);
+namespace {
+
+/// The first feet whose last way is by knife and shoe.
+template <class Compare> void compare_on_feet(std::uint64_t seed, int many, Compare compare) {
+  Random random(seed);
   int compared = 0;
-  for (int i = 0; compared < feet_asked(3) && i < 2000; ++i) {
+  for (int i = 0; compared < many && i < 2000; ++i) {
     const auto world = any_world(random);
     const auto fit = fit_of(world);
     if (fit.ways.empty() || fit.ways.back().means != Means::both)
       continue;
+    CAPTURE(i);
     const Held held(world);
-    const Judge judge(held.foot, world.aims);
-    const auto& way = fit.ways.back();
-    const auto fine = brute(judge, way.means, {0.25, 0.5, 0.5});
-    CAPTURE(i, amounts_for_people(way.change), fine.best);
-    CHECK(way.distance <= fine.best + equally_near + more_by_a_step(judge, way.change) + 1e-9);
+    compare(Judge(held.foot, world.aims), fit.ways.back());
     ++compared;
   }
   CHECK(compared > 0);
+}
+
+} // namespace
+
+// Truth: a grid twice as fine. What it is nearer by is at most what one hand-sized step each does:
+// a limit that lies between two steps costs up to that.
+TEST_CASE("hand-sized steps cost no more than a step against a finer grid", "[plan][fit]") {
+  compare_on_feet(7, feet_asked(3), [](const Judge& judge, const Way& way) {
+    const auto fine = brute(judge, way.means, {0.25, 0.5, 0.5});
+    CAPTURE(amounts_for_people(way.change), fine.best);
+    CHECK(way.distance <= fine.best + equally_near + more_by_a_step(judge, way.change) + 1e-9);
+  });
 }
 
 namespace {
@@ -350,16 +360,7 @@ double cost(unsigned count, const double* x, double* gradient, void* data) {
 
 // Truth: NLopt's DIRECT-L, which knows nothing of steps, and its Sbplx from the answer itself
 TEST_CASE("an optimiser finds nothing nearer by more than a step", "[plan][fit]") {
-  Random random(99);
-  int compared = 0;
-  for (int i = 0; compared < feet_asked(6) && i < 2000; ++i) {
-    const auto world = any_world(random);
-    const auto fit = fit_of(world);
-    if (fit.ways.empty() || fit.ways.back().means != Means::both)
-      continue;
-    const Held held(world);
-    const Judge judge(held.foot, world.aims);
-    const auto& way = fit.ways.back();
+  compare_on_feet(99, feet_asked(6), [](const Judge& judge, const Way& way) {
     Continuous data{&judge};
     const double low[] = {0, 0, 0, 0}, high[] = {8, 3, 4, 12};
     double nearest = cost(0, low, nullptr, &data);
@@ -378,11 +379,9 @@ TEST_CASE("an optimiser finds nothing nearer by more than a step", "[plan][fit]"
         nearest = std::min(nearest, reached);
       nlopt_destroy(optimiser);
     }
-    CAPTURE(i, amounts_for_people(way.change), nearest);
+    CAPTURE(amounts_for_people(way.change), nearest);
     CHECK(way.distance <= nearest + equally_near + more_by_a_step(judge, way.change) + 1e-9);
-    ++compared;
-  }
-  CHECK(compared > 0);
+  });
 }
 
 // Truth: worked case A: toe 4 off, heels locked, palmar angle 1.32 to 3.11

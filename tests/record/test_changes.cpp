@@ -3,32 +3,18 @@
 #include "record/store.h"
 
 #include <catch2/catch.hpp>
-#include <sqlite3.h>
 
 #include <utility>
 
-#include "folder.h"
-#include "samples.h"
+#include "stores.h"
 
 using namespace pritchel;
 using namespace pritchel::record;
 
 namespace {
 
-const Stamp now{.who = "Fred", .when = "2026-03-02T10:00:00Z"};
+using test::now, test::opened, test::tamper, test::with_case;
 const std::string horse = "old-tom";
-
-std::unique_ptr<Store> opened(const test::Folder& folder) {
-  auto store = open_store(folder.path(), Opening::create);
-  REQUIRE(store);
-  return std::move(*store);
-}
-
-std::unique_ptr<Store> with_case(const test::Folder& folder) {
-  auto store = opened(folder);
-  REQUIRE(store->add_case(test::sample_case(), now));
-  return store;
-}
 
 Plan undecided_plan() {
   auto plan = test::sample_plan();
@@ -48,14 +34,6 @@ ReadingEntry reading_by(const std::string& reader, int revision) {
   reading.reader = reader;
   reading.revision = revision;
   return reading;
-}
-
-void run_sql(const test::Folder& folder, const std::string& sql) {
-  sqlite3* database = nullptr;
-  sqlite3_open((folder.path() / "pritchel.sqlite").c_str(), &database);
-  const int code = sqlite3_exec(database, sql.c_str(), nullptr, nullptr, nullptr);
-  sqlite3_close(database);
-  REQUIRE(code == SQLITE_OK);
 }
 
 } // namespace
@@ -191,8 +169,8 @@ TEST_CASE("a store of version 2 gets its change numbers, and its plans can be de
     REQUIRE(store->save_reading(horse, reading_by("Ada", 0), now));
   }
   // As version 2 left it: without the table, and with a plan that has no revision.
-  run_sql(folder,
-          "DROP TABLE changes; UPDATE plans SET document = json_remove(document, '$.revision'); "
+  REQUIRE(tamper(folder,
+          "DROP TABLE changes; UPDATE plans SET document = json_remove(document, '$.revision')); "
           "PRAGMA user_version = 2");
   const auto store = opened(folder);
   const auto first = change(*store);

@@ -85,9 +85,10 @@ TEST_CASE("each bad value of a reading file is named by its path", "[record][rea
   };
   CHECK(with("/landmarks/p3-tip", {{"x", "a"}, {"y", 1}}) ==
         "r.json: landmarks.p3-tip.x must be a number.");
-  CHECK(with("/view", "skyline") ==
-        "r.json: view must be one of lateromedial, dorsopalmar, foot-side, foot-front, foot-behind, "
-        "foot-above, sole, limb-side, limb-front, limb-behind, limb-hanging.");
+  CHECK(
+      with("/view", "skyline") ==
+      "r.json: view must be one of lateromedial, dorsopalmar, foot-side, foot-front, foot-behind, "
+      "foot-above, sole, limb-side, limb-front, limb-behind, limb-hanging.");
   CHECK(with("/toward", 3) == "r.json: toward must be one of left, right.");
   CHECK(with("/side_marker", {{"letter", "l"}}) ==
         "r.json: side_marker.letter must be \"L\" or \"R\".");

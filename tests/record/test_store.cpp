@@ -4,42 +4,19 @@
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
-#include <sqlite3.h>
 #include <unistd.h>
 
 #include <thread>
 
-#include "folder.h"
-#include "samples.h"
+#include "stores.h"
 
 using namespace pritchel;
 using namespace pritchel::record;
 
 namespace {
 
-const Stamp now{.who = "Fred", .when = "2026-03-02T10:00:00Z"};
+using test::now, test::opened, test::tamper, test::with_case;
 const SignOff sign_off{.name = "Vera", .registration = "V-0000", .date = "2026-03-03"};
-
-std::unique_ptr<Store> opened(const test::Folder& folder) {
-  auto store = open_store(folder.path(), Opening::create);
-  REQUIRE(store);
-  return std::move(*store);
-}
-
-std::unique_ptr<Store> with_case(const test::Folder& folder) {
-  auto store = opened(folder);
-  REQUIRE(store->add_case(test::sample_case(), now));
-  return store;
-}
-
-/// Changes the database behind the store's back; true when SQLite let it.
-bool tamper(const test::Folder& folder, const std::string& sql) {
-  sqlite3* database = nullptr;
-  sqlite3_open((folder.path() / "pritchel.sqlite").c_str(), &database);
-  const int code = sqlite3_exec(database, sql.c_str(), nullptr, nullptr, nullptr);
-  sqlite3_close(database);
-  return code == SQLITE_OK;
-}
 
 Plan decided_plan() {
   auto plan = test::sample_plan();

@@ -1,5 +1,5 @@
 /** Drags a point; a proposed one becomes placed by it. The hand may take it beside itself: the distance at the start is kept. */
-import { proposed_in } from "../state/state.js";
+import { graspable_in } from "../state/state.js";
 import { Gesture, by, reach, tremble } from "./gesture.js";
 
 export class Drag extends Gesture {
@@ -16,7 +16,7 @@ export class Drag extends Gesture {
     const mode = ground.state().open?.mode;
     if (event.button !== 0 || mode !== "points" || ground.held.space || !ground.claim.free) return false;
     const id = ground.mark_at(at, reach(event));
-    const landmark = id === null ? undefined : this.#at(id);
+    const landmark = id === null ? undefined : graspable_in(ground.state())[id];
     if (id === null || !landmark) return false;
     const p = ground.to_screen(landmark);
     this.id = id;
@@ -41,12 +41,6 @@ export class Drag extends Gesture {
     const placed = ground.state().open?.points.now.landmarks[this.id];
     ground.dispatch({ type: placed ? "move" : "place", id: this.id, ...to, run: this.run });
     ground.look({ aim, hand: at, by: by(event) });
-  }
-
-  /** A point, or one that the program proposes. @param {string} id */
-  #at(id) {
-    const open = this.ground.state().open;
-    return open?.points.now.landmarks[id] ?? proposed_in(this.ground.state())[id];
   }
 
   /** @override @param {PointerEvent} event */

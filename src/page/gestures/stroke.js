@@ -4,30 +4,31 @@ import { Gesture } from "./gesture.js";
 const apart = 3; // screen px between two places of the stroke
 
 export class Stroke extends Gesture {
-  /** @type {import("./gesture.js").Spot[]} */
+  /** @type {import("./gesture.js").Spot[]} picture px */
   path = [];
+  drawn_to = { x: 0, y: 0 }; // screen
 
   /** @override @param {PointerEvent} event @param {import("./gesture.js").Spot} at */
   begins(event, at) {
     const { ground } = this;
     if (event.button !== 0 || ground.held.space || ground.state().open?.found.picking !== "stroke") return false;
     ground.claim.take(this);
-    this.path = [at];
+    this.path = [ground.to_picture(at)];
+    this.drawn_to = at;
     return true;
   }
 
   /** @override @param {PointerEvent} _event @param {import("./gesture.js").Spot} at */
   moves(_event, at) {
-    const before = this.path[this.path.length - 1];
-    if (Math.hypot(at.x - before.x, at.y - before.y) < apart) return;
-    this.path.push(at);
-    this.ground.dispatch({ type: "stroke", stroke: this.path.map(this.ground.to_picture) });
+    if (Math.hypot(at.x - this.drawn_to.x, at.y - this.drawn_to.y) < apart) return;
+    this.path = [...this.path, this.ground.to_picture(at)];
+    this.drawn_to = at;
+    this.ground.dispatch({ type: "stroke", stroke: this.path });
   }
 
   /** @override */
   ends() {
-    const stroke = this.path.map(this.ground.to_picture);
-    if (stroke.length > 1) this.ground.dispatch({ type: "stroke-drawn", stroke });
+    if (this.path.length > 1) this.ground.dispatch({ type: "stroke-drawn", stroke: this.path });
   }
 
   /** @override */

@@ -8,7 +8,8 @@ import { entry_of, is_frozen } from "../state/state.js";
 import { number, quantity, unit_sign } from "../words/numbers.js";
 import { words, worded_for } from "../words/words.js";
 import { reader_shapes } from "../words/reader_shapes.js";
-import { button, h, rebuilt, svg } from "./dom.js";
+import { button, h, rebuilt } from "./dom.js";
+import { reader_sign } from "./reader_sign.js";
 
 const w = words.readers;
 
@@ -85,20 +86,13 @@ function who_line(wishes, line, reader) {
     can_pick && button(w.pick, () => wishes.server.pick_reading(asking(wishes), line), { "data-key": `pick-${line.reader}-${line.turn}` }));
 }
 
-/** @param {number[][]} corners */
-const outline = (corners) => `M${corners.map((each) => each.join(" ")).join("L")}Z`;
-
-/** @param {"first" | "second"} which */
-const sign = (which) =>
-  svg("svg", { class: "pair-sign", viewBox: "-12 -12 24 24", "aria-hidden": "true" }, svg("path", { d: outline(reader_shapes[which]) }));
-
 /** @param {import("./panel.js").Wishes} wishes @param {PictureAgreement} found
  * @param {string | null} selected @param {string} limb */
 function agreed(wishes, found, selected, limb) {
   const names = w.pair_names(found);
   return [
     h("h3", {}, w.agree),
-    h("p", { class: "legend" }, sign("first"), h("span", {}, names.first), sign("second"), h("span", {}, names.second)),
+    h("p", { class: "legend" }, reader_sign(reader_shapes.first), h("span", {}, names.first), reader_sign(reader_shapes.second), h("span", {}, names.second)),
     h("h4", {}, w.points),
     h("p", { class: "hint" }, w.points_hint(found.unit)),
     found.landmarks.map((each) => point_row(wishes, each, found.unit, each.id === selected, limb)),

@@ -3,8 +3,8 @@
  * that lead there or as near as the limits allow, and a person takes one or none.
  */
 import { visit_of } from "../state/state.js";
-import { quantity } from "../words/numbers.js";
 import { word, words, worded_for } from "../words/words.js";
+import { change_row } from "./change_row.js";
 import { button, h, labelled, rebuilt } from "./dom.js";
 
 /** @typedef {import("../state/types.js").OfferedAim} OfferedAim
@@ -104,6 +104,10 @@ function answered(wishes, case_id, visit, { asked, found }) {
   ];
 }
 
+/** How sure the change of a number is; null where nothing is changed. @param {Way} way @param {string} measurement */
+const unsure = (way, measurement) =>
+  way.predictions.find((each) => each.measurement === measurement)?.uncertainty_of_change ?? null;
+
 /** @param {string} limb @param {Way} way @param {() => void} take */
 function way_card(limb, way, take) {
   const w = words.fit;
@@ -113,12 +117,8 @@ function way_card(limb, way, take) {
   return h("section", { class: "fit-way", "data-means": way.means },
     h("h3", {}, word(w.means, way.means)),
     h("p", {}, h("b", {}, nothing ? w.no_change : worded_for(limb, way.amount))),
-    h("table", {}, way.outcomes.map((each) => h("tr", {},
-      h("th", { scope: "row" }, each.title),
-      h("td", {}, quantity(each.before, each.decimals, each.unit)),
-      h("td", { "aria-hidden": "true" }, "→"),
-      h("td", {}, h("b", {}, quantity(each.after, each.decimals, each.unit))),
-      h("td", { class: "hint" }, each.beyond_reach ? w.beyond_reach : word(w.states, each.state))))),
+    h("table", {}, h("caption", {}, words.plan.expected), way.outcomes.map((each) =>
+      change_row(each.title, each, unsure(way, each.measurement), each.beyond_reach ? w.beyond_reach : word(w.states, each.state)))),
     list(w.costs, way.costs.sentences),
     list(w.in_the_way, way.in_the_way.map((each) => each.sentence)),
     list(w.later, way.stages.words),

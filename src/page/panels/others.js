@@ -3,7 +3,8 @@ import { others_among } from "../state/others.js";
 import { entry_of, pair_in } from "../state/state.js";
 import { other_shapes } from "../words/reader_shapes.js";
 import { words } from "../words/words.js";
-import { button, h, rebuilt, show, svg } from "./dom.js";
+import { button, h, rebuilt, show } from "./dom.js";
+import { reader_sign } from "./reader_sign.js";
 
 const w = words.others;
 
@@ -20,14 +21,9 @@ export function others(wishes) {
       show(element, all.length > 0);
       element.dataset.corner = entry_of(state)?.toward ?? "left";
       fresh([readers, reader, others_shown], () => [
-        others_shown && h("ul", {}, all.map((each, nth) => h("li", {}, sign(nth), h("span", {}, w.one(each.reader, Object.keys(each.landmarks).length))))),
+        others_shown && h("ul", {}, all.map((each, nth) => h("li", {}, reader_sign(other_shapes[nth % other_shapes.length]), h("span", {}, w.one(each.reader, Object.keys(each.landmarks).length))))),
         button(others_shown ? w.hide : w.show, () => wishes.dispatch({ type: "others" }), { class: "plain", "data-key": "others" }),
       ]);
     },
   };
 }
-
-/** @param {number} nth */
-const sign = (nth) =>
-  svg("svg", { class: "pair-sign", viewBox: "-12 -12 24 24", "aria-hidden": "true" },
-    svg("path", { d: `M${other_shapes[nth % other_shapes.length].map((each) => each.join(" ")).join("L")}Z` }));

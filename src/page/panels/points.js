@@ -1,6 +1,6 @@
 /** Every point of the picture with its state; tap one to find it, or to place it out of turn. */
 import { want_of } from "../state/points.js";
-import { asked_in, asking_in, entry_of } from "../state/state.js";
+import { asked_in, asking_in, entry_of, proposed_in } from "../state/state.js";
 import { words, worded_for } from "../words/words.js";
 import { button, h, rebuilt, show } from "./dom.js";
 
@@ -26,19 +26,19 @@ export function points(wishes) {
       const asking = asking_in(state)?.id ?? "";
       for (const { wants, fresh, shown } of parts) {
         const mine = () => asked_in(state).filter((each) => wants.includes(want_of(each)));
-        const changed = fresh([open.points, open.found.proposals, entry, state.practice, asking], () =>
-          mine().map((guide) => line(wishes, open, guide, entry.limb, asking)));
+        const changed = fresh([open.points, open.found.proposals, open.sight, entry, state.practice, asking], () =>
+          mine().map((guide) => line(wishes, open.points, guide, entry.limb, asking, Boolean(proposed_in(state)[guide.id]))));
         if (changed) for (const each of shown) show(each, mine().length > 0);
       }
     },
   };
 }
 
-/** @param {import("./panel.js").Wishes} wishes @param {import("../state/state.js").Open} open
- * @param {import("../state/types.js").LandmarkGuide} guide @param {string} limb @param {string} asking */
-function line(wishes, { points, found }, guide, limb, asking) {
+/** @param {import("./panel.js").Wishes} wishes @param {import("../state/points.js").Points} points
+ * @param {import("../state/types.js").LandmarkGuide} guide @param {string} limb @param {string} asking
+ * @param {boolean} proposed */
+function line(wishes, points, guide, limb, asking, proposed) {
   const { id } = guide;
-  const proposed = Boolean(found.proposals[id]);
   const placed = Boolean(points.now.landmarks[id]);
   const want = want_of(guide);
   const state = placed ? "placed" : points.now.skipped.includes(id) ? "skipped" : proposed ? "proposed" : want === "required" ? "open" : want;

@@ -1,6 +1,7 @@
 /** One numbered line of a plan with its decision. */
-import { number, quantity, unit_sign, usual_decimals } from "../words/numbers.js";
+import { usual_decimals } from "../words/numbers.js";
 import { word, words, worded_for } from "../words/words.js";
+import { change_row } from "./change_row.js";
 import { button, choice, h, labelled } from "./dom.js";
 
 /**
@@ -58,13 +59,7 @@ function expected(state, line) {
     line.expected.map((each) => {
       const guide = known.get(each.measurement);
       const unit = guide?.unit ?? "1";
-      const digits = usual_decimals(unit);
-      const spread = `± ${number(2 * each.uncertainty_of_change, digits)}${unit_sign(unit)}`;
-      return h("tr", {},
-        h("th", { scope: "row" }, worded_for(line.limb, guide?.title ?? each.measurement)),
-        h("td", {}, quantity(each.before, digits, unit)),
-        h("td", { "aria-hidden": "true" }, "→"),
-        h("td", {}, h("b", {}, quantity(each.after, digits, unit))),
-        h("td", { class: "hint" }, spread));
+      const title = worded_for(line.limb, guide?.title ?? each.measurement);
+      return change_row(title, { before: each.before, after: each.after, unit, decimals: usual_decimals(unit) }, each.uncertainty_of_change);
     }));
 }

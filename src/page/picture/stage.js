@@ -5,7 +5,7 @@
  * @typedef {import("../state/types.js").Spot} Spot
  */
 import { is_marker } from "../state/points.js";
-import { asked_in, asking_in, entry_of, others_in, pair_in, proposed_in, shape_of, ways_in } from "../state/state.js";
+import { asked_in, asking_in, entry_of, graspable_in, others_in, pair_in, proposed_in, shape_of, ways_in } from "../state/state.js";
 import { words, worded_for } from "../words/words.js";
 import { paint_found, paint_proposals, ring_points } from "./found.js";
 import { inks_of } from "./ink.js";
@@ -54,8 +54,7 @@ export class Stage {
   mark_at(state, at, reach) {
     const transform = this.transform(state);
     if (!transform || !state.open) return null;
-    const { now, selected } = state.open.points;
-    return mark_at({ ...proposed_in(state), ...now.landmarks }, transform, at, reach, selected);
+    return mark_at(graspable_in(state), transform, at, reach, state.open.points.selected);
   }
 
   /** @param {State} state @param {Spot} at screen @param {number} reach px */

@@ -26,10 +26,12 @@ function write(storage, key, value) {
 const prefix = "pritchel/";
 const pending_prefix = `${prefix}pending/`;
 
-/** @param {"reader" | "theme" | "settles" | "following" | "others"} name */
+/** @typedef {"reader" | "theme" | "settles" | "following" | "others"} Preference */
+
+/** @param {Preference} name */
 export const preference = (name) => String(read(localStorage, prefix + name) ?? "");
 
-/** @param {"reader" | "theme" | "settles" | "following" | "others"} name @param {string} value */
+/** @param {Preference} name @param {string} value */
 export const keep_preference = (name, value) => write(localStorage, prefix + name, value);
 
 /**

@@ -498,10 +498,9 @@ export function expected_in(state) {
   const { open } = state;
   if (!asked || !protocol || !entry || !aspect || !open?.info) return null;
   const { toward } = entry;
-  const proposed = proposed_in(state);
-  const expected = expected_place(asked, protocol.landmarks, { ...proposed, ...open.points.now.landmarks },
+  const expected = expected_place(asked, protocol.landmarks, graspable_in(state),
     { aspect, toward, pixel_aspect: shape_of(open.info).aspect });
-  return expected && { ...expected, ...proposed[asked.id] };
+  return expected && { ...expected, ...proposed_in(state)[asked.id] };
 }
 
 /** Which way is which on the stage; null until it is known. @param {State} state */
@@ -521,6 +520,10 @@ export function proposed_in({ open }) {
   const still = Object.entries(open.found.proposals).filter(([id]) => points.is_open(open.points, id));
   return Object.fromEntries(still);
 }
+
+/** What a hand can take hold of: the points, and what is proposed. @param {State} state
+ * @returns {Readonly<Record<string, import("./types.js").Spot>>} */
+export const graspable_in = (state) => ({ ...proposed_in(state), ...state.open?.points.now.landmarks });
 
 /**
  * Where the program may propose landmarks: on a radiograph, to a reader who isn't blind, once its

@@ -275,6 +275,7 @@
  * @property {AimOutcome[]} outcomes
  * @property {{sentence: string}[]} in_the_way
  * @property {{sentences: string[]}} costs
+ * @property {{measurement: string, uncertainty_of_change: number}[]} predictions
  * @property {{words: string[]}} stages
  *
  * @typedef {object} Fit

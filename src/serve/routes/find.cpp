@@ -11,6 +11,7 @@
 #include <nlohmann/json.hpp>
 
 #include "job/posture.h"
+#include "job/snap.h"
 #include "job/visit.h"
 
 namespace pritchel::serve {
@@ -65,6 +66,14 @@ Result<json> find_landmarks(Office& office, const Request& request) {
   return job::found_landmarks(*looked.picture, looked.entry);
 }
 
+Result<json> snap(Office& office, const Request& request) {
+  PRITCHEL_TRY(body, body_of(request));
+  PRITCHEL_TRY(wish, record::snap_wish_from(body));
+  PRITCHEL_TRY(looked, looked_at(office, request));
+  const auto practice = office.practice();
+  return job::snapped(*looked.picture, looked.entry, *practice, wish);
+}
+
 Result<json> try_scale(Office& office, const Request& request) {
   PRITCHEL_TRY(body, body_of(request));
   PRITCHEL_TRY(tried, record::scale_draft_from(body));
@@ -87,6 +96,8 @@ void add_find_routes(Routes& routes, Office& office) {
               [&](const Request& asked_for) { return find_dots(office, asked_for); });
   routes.post(find + "/landmarks",
               [&](const Request& asked_for) { return find_landmarks(office, asked_for); });
+  routes.post(a_case + "/snap" + a_digest,
+              [&](const Request& asked_for) { return snap(office, asked_for); });
   routes.post(a_case + "/scale" + a_digest,
               [&](const Request& asked_for) { return try_scale(office, asked_for); });
   routes.get(a_visit + "/postures", [&](const Request& asked_for) {

@@ -27,15 +27,9 @@ Result<json> take_way(Office& office, const Request& request) {
   PRITCHEL_TRY(body, body_of(request));
   PRITCHEL_TRY(asked, record::asked_fit_from(body));
   PRITCHEL_TRY(who, record::made_by_from(body));
-  const auto desk = office.desk();
-  PRITCHEL_TRY(planned,
-               job::take_way(desk, part(request, 1), part(request, 2), asked, stamp_of(who)));
-  PRITCHEL_TRY(value, office.store().load_case(part(request, 1)));
-  PRITCHEL_TRY(visit, record::visit_in(value, part(request, 2)));
-  PRITCHEL_TRY(outlooks, job::outlooks(desk, value, visit, planned.plan));
-  return json{{"plan", record::to_json(planned.plan)},
-              {"predictions", predictions_json(planned.predictions)},
-              {"outlooks", outlooks_json(outlooks)}};
+  const auto case_id = part(request, 1), visit = part(request, 2);
+  PRITCHEL_TRY(planned, job::take_way(office.desk(), case_id, visit, asked, stamp_of(who)));
+  return planned_json(office, case_id, visit, planned);
 }
 
 } // namespace

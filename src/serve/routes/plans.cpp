@@ -21,15 +21,9 @@ json plan_answer(const record::Plan& plan) {
 Result<json> make_plan(Office& office, const Request& request) {
   PRITCHEL_TRY(body, body_of(request));
   PRITCHEL_TRY(who, record::made_by_from(body));
-  const auto desk = office.desk();
-  PRITCHEL_TRY(planned, job::make_plan(desk, part(request, 1), part(request, 2), stamp_of(who)));
-  PRITCHEL_TRY(value, office.store().load_case(part(request, 1)));
-  PRITCHEL_TRY(visit, record::visit_in(value, part(request, 2)));
-  PRITCHEL_TRY(outlooks, job::outlooks(desk, value, visit, planned.plan));
-  auto answer = plan_answer(planned.plan);
-  answer["predictions"] = predictions_json(planned.predictions);
-  answer["outlooks"] = outlooks_json(outlooks);
-  return answer;
+  const auto case_id = part(request, 1), visit = part(request, 2);
+  PRITCHEL_TRY(planned, job::make_plan(office.desk(), case_id, visit, stamp_of(who)));
+  return planned_json(office, case_id, visit, planned);
 }
 
 Result<json> give_plan(Office& office, const Request& request) {

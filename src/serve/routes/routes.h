@@ -19,8 +19,6 @@ void add_reading_routes(Routes& routes, Office& office);
 void add_agreement_routes(Routes& routes, Office& office);
 void add_measure_routes(Routes& routes, Office& office);
 void add_find_routes(Routes& routes, Office& office);
-/// Points that settle on an edge.
-void add_snap_routes(Routes& routes, Office& office);
 void add_plan_routes(Routes& routes, Office& office);
 void add_fit_routes(Routes& routes, Office& office);
 void add_paper_routes(Routes& routes, Office& office);

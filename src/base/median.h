@@ -1,11 +1,11 @@
-/// Inside this floor only.
+/// The middle one of some numbers.
 #pragma once
 
 #include <algorithm>
 #include <cstddef>
 #include <vector>
 
-namespace pritchel::imaging {
+namespace pritchel {
 
 /// The upper one of the two in the middle when they are even in number; 0 for none.
 [[nodiscard]] inline double median(std::vector<double> values) {
@@ -16,4 +16,4 @@ namespace pritchel::imaging {
   return *middle;
 }
 
-} // namespace pritchel::imaging
+} // namespace pritchel
