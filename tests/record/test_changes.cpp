@@ -170,8 +170,9 @@ TEST_CASE("a store of version 2 gets its change numbers, and its plans can be de
   }
   // As version 2 left it: without the table, and with a plan that has no revision.
   REQUIRE(tamper(folder,
-          "DROP TABLE changes; UPDATE plans SET document = json_remove(document, '$.revision')); "
-          "PRAGMA user_version = 2");
+                 "DROP TABLE changes; "
+                 "UPDATE plans SET document = json_remove(document, '$.revision'); "
+                 "PRAGMA user_version = 2"));
   const auto store = opened(folder);
   const auto first = change(*store);
   CHECK(first >= 1);
