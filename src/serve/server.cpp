@@ -14,6 +14,7 @@
 #include <chrono>
 #include <csignal>
 #include <cstdio>
+#include <memory>
 #include <system_error>
 #include <thread>
 #include <utility>
@@ -60,7 +61,6 @@ void set_up(httplib::Server& http) {
   http.set_payload_max_length(limits::picture_file_bytes);
   http.set_tcp_nodelay(true);
   http.new_task_queue = [] { return new httplib::ThreadPool(request_threads); };
-  http.set_socket_options(one_program_a_port);
   http.set_post_routing_handler(
       [](const httplib::Request&, httplib::Response& response) { add_safe_headers(response); });
   http.set_error_handler([](const httplib::Request&, httplib::Response& response) {
@@ -95,9 +95,20 @@ void add_routes(Routes routes, Office& office) {
 
 /// The port, or -1.
 int bound(httplib::Server& http, const ServeOptions& options) {
-  if (options.port == 0)
-    return http.bind_to_any_port(options.host);
-  return http.bind_to_port(options.host, options.port) ? options.port : -1;
+  const auto listening = std::make_shared<int>(-1);
+  http.set_socket_options([listening](int socket) {
+    one_program_a_port(socket);
+    *listening = socket;
+  });
+  const int port = options.port == 0 ? http.bind_to_any_port(options.host)
+                   : http.bind_to_port(options.host, options.port) ? options.port
+                                                                   : -1;
+  // The library lets five connections queue to be accepted; of a sixth the first packet is dropped,
+  // and it comes again a second later, then three.
+  constexpr int may_queue = 128;
+  if (port > 0)
+    ::listen(*listening, may_queue);
+  return port;
 }
 
 Result<void> check(const ServeOptions& options) {
