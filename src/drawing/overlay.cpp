@@ -364,6 +364,10 @@ constexpr std::array<OutlineLine, 15> outline{{
     {"p3-articular-medial", "p3-articular-lateral", Tissue::bone, 0},
 }};
 
+/// The ends of what stands on the ground or on the shoe, by view.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 2> bearing_ends{
+    {{"heel-ground", "wall-toe-ground"}, {"wall-ground-medial", "wall-ground-lateral"}}};
+
 } // namespace
 
 std::vector<measure::Stroke> ghost_strokes(const measure::Placed<double>& changed) {
@@ -374,6 +378,37 @@ std::vector<measure::Stroke> ghost_strokes(const measure::Placed<double>& change
       strokes.push_back({changed[from] - along * beyond, changed[to] + along * beyond, tissue});
     }
   return strokes;
+}
+
+std::vector<measure::Stroke> moved_strokes(const measure::Reading& reading,
+                                           const measure::Placed<double>& changed) {
+  constexpr double visible_mm = 0.05;
+  const auto now = ghost_strokes(measure::placed(reading));
+  auto strokes = ghost_strokes(changed);
+  std::erase_if(strokes, [&](const auto& each) {
+    return std::any_of(now.begin(), now.end(), [&](const auto& old) {
+      return distance(old.from, each.from) < visible_mm && distance(old.to, each.to) < visible_mm;
+    });
+  });
+  return strokes;
+}
+
+Overlay changed_overlay(const measure::Reading& reading, const measure::Placed<double>& changed) {
+  const PlaneMap map(reading.calibration, reading.toward);
+  const auto now = measure::placed(reading);
+  Overlay overlay;
+  for (const auto& [from, to] : bearing_ends)
+    if (now.has(from) && now.has(to) && changed.has(from) && changed.has(to) &&
+        (distance(now[from], changed[from]) > 0 || distance(now[to], changed[to]) > 0))
+      overlay.push_back({AreaItem<ImageFrame>{{map.to_image(now[from]),
+                                               map.to_image(now[to]),
+                                               map.to_image(changed[to]),
+                                               map.to_image(changed[from])}},
+                         Ink::proposal,
+                         "cut-away"});
+  for (const auto& stroke : moved_strokes(reading, changed))
+    overlay.push_back({line(stroke, map), Ink::proposal, "proposal"});
+  return overlay;
 }
 
 Overlay before_strokes(const measure::Reading& reading) {

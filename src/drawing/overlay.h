@@ -62,6 +62,15 @@ drawn_set(measure::View view, const std::vector<measure::Measurement>& measureme
 /// The changed foot of plan::ghost() as lines: ground, sole, wall, bearing length, pastern axes.
 [[nodiscard]] std::vector<measure::Stroke> ghost_strokes(const measure::Placed<double>& changed);
 
+/// Of those lines what the change moves: a line over one that stays would hide it.
+[[nodiscard]] std::vector<measure::Stroke> moved_strokes(const measure::Reading& reading,
+                                                         const measure::Placed<double>& changed);
+
+/// The changed foot over its own picture: the horn that is cut away as an area, and
+/// moved_strokes(), all in the proposal's ink.
+[[nodiscard]] Overlay changed_overlay(const measure::Reading& reading,
+                                      const measure::Placed<double>& changed);
+
 /// The same lines of the foot as it is, in their own inks.
 [[nodiscard]] Overlay before_strokes(const measure::Reading& reading);
 

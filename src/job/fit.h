@@ -1,4 +1,5 @@
-/// Best fit of one foot of a visit: worked out when asked, kept only when a person takes a way.
+/// Best fit of one foot of a visit: worked out when asked, kept only when a person
+/// takes a way (job/choose.h).
 #pragma once
 
 #include "plan/staging.h"
@@ -22,13 +23,5 @@ struct FitFound {
                                         const std::string& visit,
                                         const record::AskedFit& asked,
                                         const record::Stamp& stamp);
-
-/// Makes and keeps the visit's next plan with this way for its foot. Ways that the newest plan
-/// holds for other feet are worked out again and stay.
-[[nodiscard]] Result<plan::Planned> take_way(const Desk& desk,
-                                             const std::string& case_id,
-                                             const std::string& visit,
-                                             const record::AskedFit& asked,
-                                             const record::Stamp& stamp);
 
 } // namespace pritchel::job

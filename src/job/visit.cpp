@@ -6,7 +6,6 @@
 
 #include <algorithm>
 #include <array>
-#include <map>
 
 #include "job/picture_checks.h"
 
@@ -19,27 +18,6 @@ constexpr std::array limbs = {measure::Limb::left_fore,
                               measure::Limb::right_fore,
                               measure::Limb::left_hind,
                               measure::Limb::right_hind};
-
-/// The visit before this one, if there was one.
-const record::Visit* visit_before(const record::Case& value, const record::Visit& visit) {
-  const auto at = std::find_if(value.visits.begin(), value.visits.end(), [&](const auto& each) {
-    return each.id == visit.id;
-  });
-  return at == value.visits.end() || at == value.visits.begin() ? nullptr : &*std::prev(at);
-}
-
-bool is_read(const MeasuredPicture& picture) {
-  return !picture.entry_reading.landmarks.empty();
-}
-
-std::vector<const MeasuredPicture*>
-read_pictures(const std::vector<MeasuredPicture>& pictures, measure::Limb limb, View view) {
-  std::vector<const MeasuredPicture*> found;
-  for (const auto& each : pictures)
-    if (is_read(each) && each.entry.limb == limb && each.entry.view == view)
-      found.push_back(&each);
-  return found;
-}
 
 /// How much longer the scale in use reads than the header's own correction; 1 when it doesn't.
 double scale_conflict(const MeasuredPicture& picture) {
@@ -90,43 +68,20 @@ std::vector<plan::FootReadings> feet(const std::vector<MeasuredPicture>& now,
   return result;
 }
 
-Result<std::vector<MeasuredPicture>>
-pictures_before(const Desk& desk, const record::Case& value, const record::Visit& visit) {
-  const auto* before = visit_before(value, visit);
-  return before ? measured_pictures(desk, value, *before)
-                : Result<std::vector<MeasuredPicture>>(std::vector<MeasuredPicture>{});
-}
-
-report::SpreadsUsed spreads_used(const MeasuredPicture& picture,
-                                 const practice::Practice& practice) {
-  const auto& protocol = protocol_of(picture.entry, practice);
-  report::SpreadsUsed used;
-  for (const auto& landmark : picture.entry_reading.landmarks) {
-    const auto* guide = practice::guide(protocol, landmark.id);
-    if (guide == nullptr || guide->own_repeats == 0)
-      continue;
-    used.fewest_repeats =
-        used.own == 0 ? guide->own_repeats : std::min(used.fewest_repeats, guide->own_repeats);
-    ++used.own;
-  }
-  return used;
-}
-
-std::optional<report::EarlierVisit> earlier(const MeasuredPicture& picture,
-                                            const std::vector<MeasuredPicture>& before,
-                                            const std::string& date) {
-  const auto same = read_pictures(before, picture.entry.limb, picture.entry.view);
-  if (same.empty())
-    return std::nullopt;
-  report::EarlierVisit result{.date = date, .values = {}};
-  for (const auto& each : same.front()->measurements)
-    if (each.measurable())
-      result.values.push_back(
-          {std::string(each.definition->id), each.value, each.standard_uncertainty});
-  return result;
-}
-
 } // namespace
+
+bool is_read(const MeasuredPicture& picture) {
+  return !picture.entry_reading.landmarks.empty();
+}
+
+std::vector<const MeasuredPicture*>
+read_pictures(const std::vector<MeasuredPicture>& pictures, measure::Limb limb, View view) {
+  std::vector<const MeasuredPicture*> found;
+  for (const auto& each : pictures)
+    if (is_read(each) && each.entry.limb == limb && each.entry.view == view)
+      found.push_back(&each);
+  return found;
+}
 
 const practice::Protocol& protocol_of(const record::PictureEntry& entry,
                                       const practice::Practice& practice) {
@@ -184,6 +139,13 @@ Result<record::Visit> visit_of(const record::Case& value, const std::string& id)
   return fail("visit " + id, "is not in this case", {}, Trouble::not_found);
 }
 
+const record::Visit* visit_before(const record::Case& value, const record::Visit& visit) {
+  const auto at = std::find_if(value.visits.begin(), value.visits.end(), [&](const auto& each) {
+    return each.id == visit.id;
+  });
+  return at == value.visits.end() || at == value.visits.begin() ? nullptr : &*std::prev(at);
+}
+
 Result<std::vector<MeasuredPicture>>
 measured_pictures(const Desk& desk, const record::Case& value, const record::Visit& visit) {
   std::vector<MeasuredPicture> result;
@@ -195,6 +157,13 @@ measured_pictures(const Desk& desk, const record::Case& value, const record::Vis
     result.push_back(measured(picture, entry, reading, value.horse, desk.practice));
   }
   return result;
+}
+
+Result<std::vector<MeasuredPicture>>
+pictures_before(const Desk& desk, const record::Case& value, const record::Visit& visit) {
+  const auto* before = visit_before(value, visit);
+  return before ? measured_pictures(desk, value, *before)
+                : Result<std::vector<MeasuredPicture>>(std::vector<MeasuredPicture>{});
 }
 
 Result<PlanGround>
@@ -233,131 +202,6 @@ newest_plan(const Desk& desk, const std::string& case_id, const std::string& vis
   if (plans.empty())
     return std::optional<record::Plan>{};
   return std::optional<record::Plan>{std::move(plans.back())};
-}
-
-Result<std::vector<plan::Prediction>> predictions(const Desk& desk,
-                                                  const record::Case& value,
-                                                  const record::Visit& visit,
-                                                  const record::Plan& plan) {
-  PRITCHEL_TRY(pictures, measured_pictures(desk, value, visit));
-  std::vector<plan::Prediction> result;
-  for (const auto& change : plan.changes)
-    for (const auto view : {View::lateromedial, View::dorsopalmar})
-      for (const auto* picture : read_pictures(pictures, change.limb, view)) {
-        const auto spreads = practice::spreads(practice::protocol(desk.practice, view));
-        if (auto found = plan::predict(
-                picture->reading, spreads, change, bands_for(value.horse, desk.practice)))
-          result.insert(result.end(), found->begin(), found->end());
-        break; // the first picture of a view is the one the plan was made on
-      }
-  return result;
-}
-
-namespace {
-
-using Histories = std::map<measure::Limb, std::vector<plan::DatedHoof>>;
-
-void add_to(Histories& histories,
-            const std::vector<MeasuredPicture>& pictures,
-            const std::string& last_trim) {
-  for (const auto& picture : pictures) {
-    if (!is_read(picture) || picture.entry.view != View::lateromedial)
-      continue;
-    const auto* angle = measure::find(picture.measurements, "hoof-angle");
-    const auto* length = measure::find(picture.measurements, "toe-length");
-    if (angle && length && angle->measurable() && length->measurable())
-      histories[picture.entry.limb].push_back(
-          {picture.entry.taken, last_trim, angle->value, length->value});
-  }
-}
-
-/// Every side view of each limb that was read, up to this visit, whose own pictures are `now`.
-Result<Histories> histories_of(const Desk& desk,
-                               const record::Case& value,
-                               const record::Visit& visit,
-                               const std::vector<MeasuredPicture>& now) {
-  Histories histories;
-  for (const auto& each : value.visits) {
-    if (each.date > visit.date)
-      continue;
-    if (each.id == visit.id) {
-      add_to(histories, now, each.last_trim);
-      continue;
-    }
-    PRITCHEL_TRY(pictures, measured_pictures(desk, value, each));
-    add_to(histories, pictures, each.last_trim);
-  }
-  return histories;
-}
-
-} // namespace
-
-Result<plan::Growth> growth_of(const Desk& desk, const PlanGround& ground, measure::Limb limb) {
-  const auto side = read_pictures(ground.pictures, limb, View::lateromedial);
-  if (side.empty())
-    return plan::growth_at_age(ground.value.horse.age_years);
-  PRITCHEL_TRY(histories, histories_of(desk, ground.value, ground.visit, ground.pictures));
-  return plan::growth_of(side.front()->reading, histories[limb], ground.value.horse.age_years);
-}
-
-Result<std::vector<plan::Outlook>> outlooks(const Desk& desk,
-                                            const record::Case& value,
-                                            const record::Visit& visit,
-                                            const record::Plan& plan) {
-  PRITCHEL_TRY(pictures, measured_pictures(desk, value, visit));
-  PRITCHEL_TRY(histories, histories_of(desk, value, visit, pictures));
-  const auto spreads = practice::spreads(practice::protocol(desk.practice, View::lateromedial));
-  std::vector<plan::Outlook> result;
-  for (const auto& change : plan.changes) {
-    const auto side = read_pictures(pictures, change.limb, View::lateromedial);
-    if (side.empty())
-      continue;
-    const auto& reading = side.front()->reading;
-    result.push_back(
-        plan::outlook_of(reading,
-                         spreads,
-                         change,
-                         bands_for(value.horse, desk.practice),
-                         plan::growth_of(reading, histories[change.limb], value.horse.age_years)));
-  }
-  return result;
-}
-
-Result<std::vector<char>> paper(const Desk& desk,
-                                const std::string& case_id,
-                                const std::string& visit_id,
-                                report::Paper paper,
-                                const std::string& made) {
-  PRITCHEL_TRY(value, desk.store.load_case(case_id));
-  PRITCHEL_TRY(visit, visit_of(value, visit_id));
-  PRITCHEL_TRY(now, measured_pictures(desk, value, visit));
-  PRITCHEL_TRY(before, pictures_before(desk, value, visit));
-  PRITCHEL_TRY(plan, newest_plan(desk, case_id, visit.id));
-  report::ReportInput input{.case_ = value,
-                            .visit = visit,
-                            .practice = desk.practice,
-                            .plan = plan,
-                            .paper = paper,
-                            .made = made};
-  const auto* last_visit = visit_before(value, visit);
-  for (const auto& each : now)
-    input.pictures.push_back(
-        {.picture = *each.picture,
-         .entry = each.entry,
-         .reading = each.entry_reading,
-         .calibration = each.scaled.calibration,
-         .conflicts = each.scaled.conflicts,
-         .measurements = each.measurements,
-         .checks = each.checks,
-         .spreads_used = spreads_used(each, desk.practice),
-         .earlier = last_visit ? earlier(each, before, last_visit->date) : std::nullopt});
-  if (plan) {
-    PRITCHEL_TRY(effects, predictions(desk, value, visit, *plan));
-    input.predictions = std::move(effects);
-    PRITCHEL_TRY(expected, outlooks(desk, value, visit, *plan));
-    input.outlooks = std::move(expected);
-  }
-  return report::make_report(input);
 }
 
 } // namespace pritchel::job

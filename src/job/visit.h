@@ -1,14 +1,13 @@
-/// The job as the store holds it: a visit's pictures with their readings measured, its plan made,
-/// its paper written. What the page's requests and the command line both call.
+/// The job as the store holds it: a visit's pictures with their readings measured, and its plan
+/// made. What the page's requests and the command line both call.
 #pragma once
 
 #include "base/result.h"
 #include "measure/measure.h"
-#include "plan/outlook.h"
+#include "plan/plan.h"
 #include "practice/practice.h"
 #include "record/measured.h"
 #include "record/store.h"
-#include "report/report.h"
 
 #include <memory>
 #include <string>
@@ -52,6 +51,13 @@ struct MeasuredPicture {
                                        const measure::Bands& bands,
                                        const practice::Practice& practice);
 
+/// Has anybody placed a point on it?
+[[nodiscard]] bool is_read(const MeasuredPicture& picture);
+
+/// Those that were read, in their order.
+[[nodiscard]] std::vector<const MeasuredPicture*>
+read_pictures(const std::vector<MeasuredPicture>& pictures, measure::Limb limb, measure::View view);
+
 /// Who may be asked for what: the store, the decoded pictures, and the practice's templates with
 /// its own spreads in them (job/repeats_of.h).
 struct Desk {
@@ -65,9 +71,17 @@ struct Desk {
 /// The visit with this id, or the newest when it is empty.
 [[nodiscard]] Result<record::Visit> visit_of(const record::Case& value, const std::string& id);
 
+/// The visit before this one; nullptr when it is the first.
+[[nodiscard]] const record::Visit* visit_before(const record::Case& value,
+                                                const record::Visit& visit);
+
 /// Every picture of a visit with its working reading, by whomever: record/sight.h.
 [[nodiscard]] Result<std::vector<MeasuredPicture>>
 measured_pictures(const Desk& desk, const record::Case& value, const record::Visit& visit);
+
+/// The same of the visit before; none when there was none.
+[[nodiscard]] Result<std::vector<MeasuredPicture>>
+pictures_before(const Desk& desk, const record::Case& value, const record::Visit& visit);
 
 /// What a plan of a visit stands on.
 struct PlanGround {
@@ -81,10 +95,6 @@ plan_ground(const Desk& desk, const std::string& case_id, const std::string& vis
 /// Invariant: the ground outlives it.
 [[nodiscard]] plan::PlanInput plan_input(const PlanGround& ground, const record::Stamp& stamp);
 
-/// This foot's own growth by its history, else the usual one: plan/outlook.h.
-[[nodiscard]] Result<plan::Growth>
-growth_of(const Desk& desk, const PlanGround& ground, measure::Limb limb);
-
 /// Makes a plan from the visit's readings and keeps it as the visit's next version.
 [[nodiscard]] Result<plan::Planned> make_plan(const Desk& desk,
                                               const std::string& case_id,
@@ -94,25 +104,5 @@ growth_of(const Desk& desk, const PlanGround& ground, measure::Limb limb);
 /// The newest version of the visit's plan, if there is one.
 [[nodiscard]] Result<std::optional<record::Plan>>
 newest_plan(const Desk& desk, const std::string& case_id, const std::string& visit);
-
-/// The effect of a kept plan's changes on the visit's measurements as they read now.
-[[nodiscard]] Result<std::vector<plan::Prediction>> predictions(const Desk& desk,
-                                                                const record::Case& value,
-                                                                const record::Visit& visit,
-                                                                const record::Plan& plan);
-
-/// What is to be expected of each foot that the plan changes and whose side view was read: week
-/// six, the levers, when to look again. Its own history is that of the case up to this visit.
-[[nodiscard]] Result<std::vector<plan::Outlook>> outlooks(const Desk& desk,
-                                                          const record::Case& value,
-                                                          const record::Visit& visit,
-                                                          const record::Plan& plan);
-
-/// The paper of a visit, with its newest plan when there is one. `made`: UTC.
-[[nodiscard]] Result<std::vector<char>> paper(const Desk& desk,
-                                              const std::string& case_id,
-                                              const std::string& visit,
-                                              report::Paper paper,
-                                              const std::string& made);
 
 } // namespace pritchel::job

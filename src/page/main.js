@@ -23,6 +23,7 @@ import { Measuring } from "./server/measuring.js";
 import * as memory from "./server/memory.js";
 import { Refresh } from "./server/refresh.js";
 import { Server, photo_path } from "./server/server.js";
+import { Trying } from "./server/trying.js";
 import { beside_in } from "./state/beside.js";
 import { asking_in, begin, entry_of, expected_in, is_proposing, look_of, next, protocol_of } from "./state/state.js";
 import { Claim } from "./gestures/claim.js";
@@ -59,6 +60,7 @@ function dispatch(action) {
 const server = new Server(dispatch);
 const refresh = new Refresh(server, () => state);
 const live = new Live(() => refresh.all(), (yes) => dispatch({ type: "reachable", yes }));
+const trying = new Trying(dispatch);
 const measuring_beside = new Measuring(dispatch);
 /** @type {string | null} */
 let lit_beside = null;
@@ -104,6 +106,7 @@ function react(before, after, action) {
   if (entry !== entry_of(before)) measure(after);
   if (is_proposing(after) && !(is_proposing(before) && after.open?.digest === before.open?.digest)) propose(after);
   settle(before, after, action);
+  if (after.trying !== before.trying || (after.tab === "try" && before.tab !== "try")) try_it(before, after, action);
   if (after.open?.info && !before.open?.info) load_pixels(after.open, stage);
   const drawing = protocol_of(after)?.schematic;
   if (drawing && drawing !== protocol_of(before)?.schematic) server.load_drawing(drawing);
@@ -234,6 +237,16 @@ async function propose({ place, open }) {
   if (is_proposing(state)) dispatch({ type: "found", digest: open?.digest, found: { proposals } });
 }
 
+/** What is wished of the foot goes out; what comes back doesn't.
+ * @param {State} before @param {State} after @param {Action} action */
+function try_it(before, after, action) {
+  const { trying: now, place } = after;
+  if (!now || !place.case_id || action.type === "tried") return;
+  if (now.wished === before.trying?.wished && before.tab === "try") return;
+  const { visit, limb, wished, moved } = now;
+  trying.want({ case_id: place.case_id, visit, limb, wished, moved });
+}
+
 /** What the hand let go of settles on an edge.
  * @param {State} before @param {State} after @param {Action} action */
 function settle(before, after, action) {
@@ -256,6 +269,7 @@ const ground = {
   to_picture: (/** @type {import("./state/types.js").Spot} */ at) => stage.transform(state)?.to_picture(at) ?? at,
   to_screen: (/** @type {import("./state/types.js").Spot} */ at) => stage.transform(state)?.to_screen(at) ?? at,
   step_to_picture: (/** @type {import("./state/types.js").Spot} */ step) => stage.transform(state)?.step_to_picture(step) ?? step,
+  grip_at: (/** @type {import("./state/types.js").Spot} */ at, /** @type {number} */ reach) => stage.grip_at(state, at, reach),
   mark_at: (/** @type {import("./state/types.js").Spot} */ at, /** @type {number} */ reach) => stage.mark_at(state, at, reach),
   about_at: (/** @type {import("./state/types.js").Spot} */ at, /** @type {number} */ reach) => stage.about_at(state, at, reach),
   look: (/** @type {Stage["looking"]} */ looking) => {

@@ -323,26 +323,6 @@ private:
   }
 };
 
-void append(std::vector<std::string>& all, const std::vector<std::string>& more) {
-  for (const auto& each : more)
-    if (std::find(all.begin(), all.end(), each) == all.end())
-      all.push_back(each);
-}
-
-/// Why nothing at all may be fitted: any foot's stop stops the case, as in a plan.
-std::vector<std::string>
-refusals(const std::vector<Foot>& feet, const Foot& foot, const practice::Practice& practice) {
-  std::vector<std::string> all;
-  for (std::size_t i = 0; i < feet.size(); ++i) {
-    FootPlan draft;
-    find_stops(feet[i], practice, i == 0 ? CaseRules::said_here : CaseRules::said_elsewhere, draft);
-    append(all, draft.stops);
-  }
-  for (const auto* limit : broken_standing(foot))
-    append(all, {heading(foot.limb) + ": " + measure::worded_for(foot.limb, limit->sentence)});
-  return all;
-}
-
 } // namespace
 
 Fit fit_foot(const PlanInput& input,

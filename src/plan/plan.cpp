@@ -3,7 +3,7 @@
 #include "base/assert.h"
 #include "base/text.h"
 #include "measure/checks.h"
-#include "plan/fit_plan.h"
+#include "plan/chosen.h"
 #include "plan/predict.h"
 #include "plan/propose.h"
 #include "plan/wording.h"
@@ -87,6 +87,19 @@ void take_ways(const PlanInput& input,
       }
 }
 
+void take_hand_changes(const PlanInput& input,
+                       const std::vector<Foot>& feet,
+                       const practice::Practice& practice,
+                       std::vector<FootPlan>& drafts,
+                       record::Plan& plan) {
+  for (const auto& each : input.by_hand)
+    for (std::size_t i = 0; i < feet.size(); ++i)
+      if (feet[i].limb == each.change.limb) {
+        take_hand_change(feet[i], each, practice, drafts[i]);
+        plan.by_hand.push_back({each.change.limb, each.by});
+      }
+}
+
 CaseRules said_with(std::size_t foot) {
   return foot == 0 ? CaseRules::said_here : CaseRules::said_elsewhere;
 }
@@ -109,8 +122,10 @@ Planned make_plan(const PlanInput& input, const practice::Practice& practice) {
   if (plan.stops.empty())
     for (std::size_t i = 0; i < feet.size(); ++i)
       find_lines(feet[i], practice, said_with(i), drafts[i]);
-  if (plan.stops.empty())
+  if (plan.stops.empty()) {
     take_ways(input, feet, practice, drafts, plan);
+    take_hand_changes(input, feet, practice, drafts, plan);
+  }
   for (std::size_t i = 0; i < feet.size(); ++i) {
     auto& draft = drafts[i];
     append(plan.locks, draft.locks);

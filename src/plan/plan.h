@@ -34,6 +34,12 @@ struct FootReadings {
   std::optional<DatedReading> dorsopalmar_before;  ///< of the previous visit
 };
 
+/// Amounts of one foot and who set them.
+struct HandChange {
+  record::FootChange change;
+  std::string by;
+};
+
 struct PlanInput {
   const record::Case& case_;
   const record::Visit& visit;
@@ -47,6 +53,9 @@ struct PlanInput {
   /// Ways that people took (plan/fit.h), for at most one foot each: limb, means, aims, and `later`
   /// as it is to stand in the plan. Their amounts take the place of the rules' for that foot.
   std::vector<record::TakenWay> taken = {};
+  /// Amounts that people set by hand, for at most one foot each and for none of `taken`: held
+  /// within the limits (plan/what_if.h), they take the place of the rules' for that foot.
+  std::vector<HandChange> by_hand = {};
 };
 
 /// Lowest and highest value that the published shares of the joints allow (plan/shares.h).

@@ -270,6 +270,20 @@ Locks locks_of(const Foot& foot, const Practice& practice) {
   return locks;
 }
 
+std::vector<std::string>
+refusals(const std::vector<Foot>& feet, const Foot& foot, const Practice& practice) {
+  std::vector<std::string> all;
+  for (std::size_t i = 0; i < feet.size(); ++i) {
+    FootPlan draft;
+    find_stops(feet[i], practice, i == 0 ? CaseRules::said_here : CaseRules::said_elsewhere, draft);
+    for (const auto& each : draft.stops)
+      add_once(all, each);
+  }
+  for (const auto* limit : broken_standing(foot))
+    add_once(all, heading(foot.limb) + ": " + measure::worded_for(foot.limb, limit->sentence));
+  return all;
+}
+
 std::vector<record::ExpectedChange> worth_showing(const std::vector<Prediction>& predictions,
                                                   const std::vector<std::string>& aims) {
   std::vector<record::ExpectedChange> expected;

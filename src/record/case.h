@@ -179,6 +179,12 @@ struct TakenWay {
   std::vector<std::string> later;      ///< the visits that would follow, in words
 };
 
+/// A foot whose amounts a person set by hand; they stand in the plan's changes.
+struct SetByHand {
+  measure::Limb limb = measure::Limb::left_fore;
+  std::string by;
+};
+
 struct SignOff {
   std::string name;
   std::string registration;
@@ -200,6 +206,7 @@ struct Plan {
   std::vector<std::string> locks;     ///< limits that hold amounts at zero, in words
   std::vector<std::string> remeasure; ///< what to measure again, and why
   std::vector<TakenWay> taken;        ///< for at most one foot each; its lines are among `lines`
+  std::vector<SetByHand> by_hand;     ///< the same; no foot is in both
   std::optional<SignOff> sign_off;
 };
 

@@ -113,6 +113,16 @@ struct AskedFit {
   Means means = Means::both;
 };
 [[nodiscard]] Result<AskedFit> asked_fit_from(const nlohmann::json& value);
+/// What is tried on a foot: {"change": {"limb", amounts that aren't 0}, "moved": "trim_toe_mm"};
+/// `moved`, the amount under the hand, may be absent; "weeks": true asks for what is to be expected
+/// later, too; "from_plan": true takes the newest plan's amounts for that limb instead.
+struct AskedTry {
+  FootChange wished;
+  std::string moved;
+  bool weeks = false;
+  bool from_plan = false;
+};
+[[nodiscard]] Result<AskedTry> asked_try_from(const nlohmann::json& value);
 /// {"version": n}, from 1.
 [[nodiscard]] Result<int> plan_version_from(const nlohmann::json& value);
 /// {"revision": n}, the last one seen; may be absent (0).

@@ -180,6 +180,17 @@ TakenWay taken_at(const Node& node) {
   return taken;
 }
 
+json by_hand_json(const SetByHand& set) {
+  return {{"limb", measure::key(set.limb)}, {"by", set.by}};
+}
+
+SetByHand by_hand_at(const Node& node) {
+  SetByHand set;
+  set.limb = node.need("limb").word(&measure::limb_from, limb_words, set.limb);
+  set.by = node["by"].text();
+  return set;
+}
+
 json sign_off_json(const SignOff& sign_off) {
   return {{"name", sign_off.name},
           {"registration", sign_off.registration},
@@ -208,6 +219,8 @@ Plan plan_at(const Node& node) {
   plan.locks = texts_at(node["locks"]);
   plan.remeasure = texts_at(node["remeasure"]);
   node["taken"].each(most_lines, [&](const Node& each) { plan.taken.push_back(taken_at(each)); });
+  node["by_hand"].each(most_lines,
+                       [&](const Node& each) { plan.by_hand.push_back(by_hand_at(each)); });
   if (node["sign_off"].is_there())
     plan.sign_off = sign_off_at(node["sign_off"]);
   return plan;
@@ -240,6 +253,9 @@ json to_json(const Plan& value) {
   json taken = json::array();
   for (const auto& each : value.taken)
     taken.push_back(taken_json(each));
+  json by_hand = json::array();
+  for (const auto& each : value.by_hand)
+    by_hand.push_back(by_hand_json(each));
   return {{"visit", value.visit},
           {"version", value.version},
           {"revision", value.revision},
@@ -251,6 +267,7 @@ json to_json(const Plan& value) {
           {"locks", value.locks},
           {"remeasure", value.remeasure},
           {"taken", taken},
+          {"by_hand", by_hand},
           {"sign_off", value.sign_off ? sign_off_json(*value.sign_off) : json(nullptr)}};
 }
 
@@ -274,6 +291,15 @@ Result<AskedFit> asked_fit_from(const json& value) {
     asked.aims = aims_at(node.need("aims"));
     asked.means = node["means"].word(&means_from, means_words, asked.means);
     return asked;
+  });
+}
+
+Result<AskedTry> asked_try_from(const json& value) {
+  return read_document(value, [](const Node& node) {
+    return AskedTry{.wished = change_at(node.need("change")),
+                    .moved = node["moved"].text(),
+                    .weeks = node["weeks"].flag(),
+                    .from_plan = node["from_plan"].flag()};
   });
 }
 

@@ -90,20 +90,6 @@ bool worth_showing(const plan::Prediction& prediction) {
   return std::abs(prediction.change) >= shown / 2;
 }
 
-/// Only what the change moves: a ghost over an unmoved line would hide it.
-std::vector<measure::Stroke> moved(const measure::Reading& reading,
-                                   const measure::Placed<double>& changed) {
-  constexpr double visible_mm = 0.05;
-  const auto now = drawing::ghost_strokes(measure::placed(reading));
-  auto strokes = drawing::ghost_strokes(changed);
-  std::erase_if(strokes, [&](const auto& each) {
-    return std::any_of(now.begin(), now.end(), [&](const auto& old) {
-      return distance(old.from, each.from) < visible_mm && distance(old.to, each.to) < visible_mm;
-    });
-  });
-  return strokes;
-}
-
 void foot_picture(Layout& layout,
                   const PictureSheet& sheet,
                   const FootChange& change,
@@ -117,7 +103,7 @@ void foot_picture(Layout& layout,
   const auto place = place_in(sheet, {flow.left(), flow.y(), width, 84});
   drawing::OverlayOptions options{.labels = drawing::Labels::none,
                                   .marks = drawing::Marks::none,
-                                  .ghost = moved(reading, *changed)};
+                                  .ghost = drawing::moved_strokes(reading, *changed)};
   auto& canvas = layout.canvas();
   canvas.picture(layout.rasters[index], place);
   canvas.frame(place.box, Ink::faint, 0.15);

@@ -43,14 +43,6 @@ json outcomes_json(const std::vector<plan::AimOutcome>& outcomes, measure::Limb 
   return list;
 }
 
-json change_json(const record::FootChange& change) {
-  json value = json::object();
-  for (const auto& each : plan::variables())
-    if (change.*each.field != 0)
-      value[std::string(each.name)] = change.*each.field;
-  return value;
-}
-
 json hindrances_json(const std::vector<plan::Hindrance>& hindrances, measure::Limb limb) {
   json list = json::array();
   for (const auto& each : hindrances)
@@ -76,6 +68,14 @@ json stages_json(const plan::Stages& stages, measure::Limb limb) {
 }
 
 } // namespace
+
+json change_json(const record::FootChange& change) {
+  json value = json::object();
+  for (const auto& each : plan::variables())
+    if (change.*each.field != 0)
+      value[std::string(each.name)] = change.*each.field;
+  return value;
+}
 
 json fit_json(const job::FitFound& found) {
   const auto& fit = found.fit;

@@ -9,4 +9,7 @@ namespace pritchel::serve {
 
 [[nodiscard]] nlohmann::json fit_json(const job::FitFound& found);
 
+/// What isn't 0, by name.
+[[nodiscard]] nlohmann::json change_json(const record::FootChange& change);
+
 } // namespace pritchel::serve

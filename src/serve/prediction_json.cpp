@@ -5,6 +5,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "job/foresee.h"
+
 namespace pritchel::serve {
 
 namespace {
@@ -48,20 +50,24 @@ json review_json(const std::optional<plan::Review>& review) {
 
 } // namespace
 
-nlohmann::json outlooks_json(const std::vector<plan::Outlook>& outlooks) {
+json outlook_json(const plan::Outlook& outlook) {
+  return {{"limb", measure::key(outlook.limb)},
+          {"week", outlook.week},
+          {"predictions", predictions_json(outlook.in_week)},
+          {"no_growth", outlook.no_growth},
+          {"growth", growth_json(outlook.growth)},
+          {"review", review_json(outlook.review)},
+          {"mid_stance", ratio_json(outlook.arms.mid_stance, plan::mid_stance_words)},
+          {"no_mid_stance", outlook.arms.no_mid_stance},
+          {"breakover", ratio_json(outlook.arms.breakover, plan::breakover_words)},
+          {"base_shift_mm", outlook.base_shift_mm},
+          {"joint_shares", shares_used()}};
+}
+
+json outlooks_json(const std::vector<plan::Outlook>& outlooks) {
   json list = json::array();
   for (const auto& each : outlooks)
-    list.push_back({{"limb", measure::key(each.limb)},
-                    {"week", each.week},
-                    {"predictions", predictions_json(each.in_week)},
-                    {"no_growth", each.no_growth},
-                    {"growth", growth_json(each.growth)},
-                    {"review", review_json(each.review)},
-                    {"mid_stance", ratio_json(each.arms.mid_stance, plan::mid_stance_words)},
-                    {"no_mid_stance", each.arms.no_mid_stance},
-                    {"breakover", ratio_json(each.arms.breakover, plan::breakover_words)},
-                    {"base_shift_mm", each.base_shift_mm},
-                    {"joint_shares", shares_used()}});
+    list.push_back(outlook_json(each));
   return list;
 }
 
@@ -90,13 +96,14 @@ nlohmann::json predictions_json(const std::vector<plan::Prediction>& predictions
 Result<json> planned_json(Office& office,
                           const std::string& case_id,
                           const std::string& visit_id,
-                          const plan::Planned& planned) {
+                          const record::Plan& plan) {
   PRITCHEL_TRY(value, office.store().load_case(case_id));
   PRITCHEL_TRY(visit, record::visit_in(value, visit_id));
-  PRITCHEL_TRY(found, job::outlooks(office.desk(), value, visit, planned.plan));
-  return json{{"plan", record::to_json(planned.plan)},
-              {"predictions", predictions_json(planned.predictions)},
-              {"outlooks", outlooks_json(found)}};
+  PRITCHEL_TRY(effects, job::predictions(office.desk(), value, visit, plan));
+  PRITCHEL_TRY(expected, job::outlooks(office.desk(), value, visit, plan));
+  return json{{"plan", record::to_json(plan)},
+              {"predictions", predictions_json(effects)},
+              {"outlooks", outlooks_json(expected)}};
 }
 
 } // namespace pritchel::serve

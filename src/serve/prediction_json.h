@@ -16,10 +16,12 @@ namespace pritchel::serve {
 /// What is to be expected of each changed foot; docs/formats/http.md, `outlooks`.
 [[nodiscard]] nlohmann::json outlooks_json(const std::vector<plan::Outlook>& outlooks);
 
-/// A plan that was made just now, with both: `plan`, `predictions`, `outlooks`.
+[[nodiscard]] nlohmann::json outlook_json(const plan::Outlook& outlook);
+
+/// A plan with what it would do: `plan`, `predictions`, `outlooks`.
 [[nodiscard]] Result<nlohmann::json> planned_json(Office& office,
                                                   const std::string& case_id,
                                                   const std::string& visit_id,
-                                                  const plan::Planned& planned);
+                                                  const record::Plan& plan);
 
 } // namespace pritchel::serve

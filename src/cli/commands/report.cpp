@@ -2,8 +2,8 @@
 #include "cli/commands.h"
 #include "cli/commands/on_store.h"
 
+#include "job/paper.h"
 #include "job/repeats_of.h"
-#include "job/visit.h"
 
 namespace pritchel::cli {
 

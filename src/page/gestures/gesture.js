@@ -16,6 +16,8 @@
  * @property {(step: Spot) => Spot} step_to_picture
  * @property {(at: Spot) => Spot} to_screen
  * @property {(at: Spot, reach: number) => string | null} mark_at
+ * @property {(at: Spot, reach: number) => {variable: string, unit: Spot} | null} grip_at with its way on
+ *   the screen for one unit of its amount
  * @property {(at: Spot, reach: number) => string | null} about_at
  * @property {(looking: {aim: Spot, hand: Spot, by: "finger" | "mouse"} | null) => void} look
  * @property {{space: boolean}} held keys held down

@@ -9,6 +9,7 @@ import { Keys } from "./keys.js";
 import { Pan } from "./pan.js";
 import { Pinch } from "./pinch.js";
 import { Place } from "./place.js";
+import { Pull } from "./pull.js";
 import { Stroke } from "./stroke.js";
 import { Turn } from "./turn.js";
 import { Wheel } from "./wheel.js";
@@ -21,5 +22,5 @@ export function gestures_beside(ground) {
 
 /** @param {import("./gesture.js").Ground} ground @returns {Switch[]} */
 export function gestures_on(ground) {
-  return [Pinch, Grade, Turn, Stroke, Drag, Place, Pan, Wheel, Hover, Keys].map((Kind) => new Kind(ground));
+  return [Pinch, Grade, Turn, Stroke, Pull, Drag, Place, Pan, Wheel, Hover, Keys].map((Kind) => new Kind(ground));
 }

@@ -2,7 +2,7 @@
  * The picture by keyboard alone. Keys on the stage act while it has the focus; undo and redo act on
  * the whole picture screen unless somebody writes in a field.
  */
-import { asked_in, asking_in, proposed_in } from "../state/state.js";
+import { asked_in, asking_in, is_trying, proposed_in } from "../state/state.js";
 import { neighbour } from "../state/points.js";
 import { middle_of, pan, regrade, reveal, zoom } from "../state/view.js";
 
@@ -154,7 +154,7 @@ export class Keys {
   #tab(direction) {
     const { state, dispatch, to_screen } = this.ground;
     const { open, stage } = state();
-    if (!open) return false;
+    if (!open || is_trying(state())) return false;
     const id = neighbour(open.points, asked_in(state()), direction);
     dispatch({ type: "select", id });
     if (id === null) return false;

@@ -2,7 +2,7 @@
  * While something is being chosen in the picture, a tap chooses it. Else a tap places the point asked for; holding still brings the loupe, and the point goes where the
  * hand lets go. A tap right on a point selects it; with nothing asked, on a line lights its number.
  */
-import { asking_in } from "../state/state.js";
+import { asking_in, is_trying } from "../state/state.js";
 import { Gesture, by, reach, tremble } from "./gesture.js";
 
 const hold = 350; // ms until a still finger means "aim"
@@ -18,7 +18,7 @@ export class Place extends Gesture {
   begins(event, at) {
     const { ground } = this;
     const open = ground.state().open;
-    if (event.button !== 0 || open?.mode !== "points" || ground.held.space || !ground.claim.free) return false;
+    if (event.button !== 0 || open?.mode !== "points" || ground.held.space || !ground.claim.free || is_trying(ground.state())) return false;
     this.start = at;
     this.moved = false;
     this.aiming = false;

@@ -1,11 +1,14 @@
 /** The plan: stops first, then what is proposed and decided, then the signature. */
 import { paper_path } from "../server/server.js";
-import { visit_of } from "../state/state.js";
+import { protocol_of_entry, visit_of } from "../state/state.js";
 import { day } from "../words/numbers.js";
-import { words } from "../words/words.js";
+import { word, words } from "../words/words.js";
+import { change_row } from "./change_row.js";
 import { best_fit } from "./best_fit.js";
 import { button, h, rebuilt, show } from "./dom.js";
+import { outlook_said } from "./outlook.js";
 import { proposal } from "./proposal.js";
+import { picture_title } from "./title.js";
 import { sign } from "./sign.js";
 import { paper_name } from "./visits.js";
 
@@ -28,7 +31,7 @@ export function plan_screen(wishes) {
       if (!planning?.loaded || !record || !visit) return;
       const { plan } = planning;
       fresh_head([plan, planning.busy, record.id, visit], () => heading(wishes, record.id, visit, plan, planning.busy));
-      fresh_body([plan, planning.asks, state.practice], () => (plan ? contents(wishes, state, plan) : []));
+      fresh_body([plan, planning.asks, planning.outlooks, state.practice, visit], () => (plan ? contents(wishes, state, plan, visit) : []));
       fit.update(state);
       // Apart, so that a decision doesn't take away what somebody has begun to write here.
       fresh_signing([visit.id, plan?.version, plan?.sign_off], () => (plan ? [sign(wishes, state, plan, written_in(signing, visit.id))] : []));
@@ -62,8 +65,8 @@ function heading(wishes, case_id, visit, plan, busy) {
 }
 
 /** @param {import("./panel.js").Wishes} wishes @param {import("./panel.js").State} state
- * @param {import("../state/types.js").Plan} plan */
-function contents(wishes, state, plan) {
+ * @param {import("../state/types.js").Plan} plan @param {import("../state/types.js").Visit} visit */
+function contents(wishes, state, plan, visit) {
   const w = words.plan;
   const undecided = plan.lines.filter((each) => each.decision === "open").length;
   const list = (/** @type {string} */ title, /** @type {string[]} */ said, /** @type {string} */ kind) =>
@@ -75,6 +78,33 @@ function contents(wishes, state, plan) {
       : h("ol", { class: "proposals" }, plan.lines.map((each, at) => proposal(wishes, state, plan, each, at))),
     list(w.locks, plan.locks, "locks"),
     list(w.remeasure, plan.remeasure, "remeasure"),
+    (state.planning?.outlooks ?? []).map((each) => outlook(state, each)),
+    plan.stops.length === 0 && trying_links(wishes, state, visit),
     undecided > 0 && !plan.sign_off && h("p", { class: "hint" }, w.undecided(undecided)),
   ];
+}
+
+/** What of a changed foot a reader looks for weeks later, as on paper. */
+const foreseen = ["palmar-angle", "hpa-deviation", "cor-toe"];
+
+/** @param {import("./panel.js").Wishes} wishes @param {import("./panel.js").State} state
+ * @param {import("../state/types.js").Visit} visit */
+function trying_links(wishes, state, visit) {
+  const radiographs = visit.pictures.filter((each) => protocol_of_entry(state, each)?.shows === "radiograph");
+  if (radiographs.length === 0) return null;
+  const go = (/** @type {string} */ digest) =>
+    wishes.go({ screen: "picture", case_id: state.record?.id, visit: visit.id, digest, tab: "try" });
+  return h("p", { class: "row" }, words.trying.links,
+    radiographs.map((each) => button(picture_title(state, each), () => go(each.digest), { "data-key": `try-${each.digest}` })));
+}
+
+/** What a changed foot comes to later on. @param {import("./panel.js").State} state
+ * @param {import("../state/types.js").Outlook} found */
+function outlook(state, found) {
+  const shown = found.predictions.filter((each) => foreseen.includes(each.measurement));
+  return h("section", { class: "outlook", "data-limb": found.limb },
+    h("h2", {}, words.trying.outlook(word(words.limbs, found.limb))),
+    shown.length > 0 && h("table", { class: "expected" }, h("caption", {}, words.plan.later(found.week)), shown.map((each) =>
+      change_row(each.title, each, each.uncertainty_of_change))),
+    ...outlook_said(state, found));
 }

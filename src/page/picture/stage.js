@@ -5,8 +5,9 @@
  * @typedef {import("../state/types.js").Spot} Spot
  */
 import { is_marker } from "../state/points.js";
-import { asked_in, asking_in, entry_of, graspable_in, others_in, pair_in, proposed_in, shape_of, ways_in } from "../state/state.js";
-import { words, worded_for } from "../words/words.js";
+import { asked_in, asking_in, changed_in, entry_of, graspable_in, is_trying, others_in, pair_in, proposed_in, shape_of, ways_in } from "../state/state.js";
+import { held_in } from "../state/trying.js";
+import { word, words, worded_for } from "../words/words.js";
 import { paint_found, paint_proposals, ring_points } from "./found.js";
 import { inks_of } from "./ink.js";
 import { hull_of, paint_labels } from "./labels.js";
@@ -16,6 +17,7 @@ import { lines_of, nearest_about, paint_overlay } from "./overlay.js";
 import { paint_clashes, paint_others } from "./others.js";
 import { paint_pair } from "./pair.js";
 import { Transform } from "./transform.js";
+import { grip_at, grip_radius, paint_trying, unit_of } from "./trying.js";
 import { paint_ways } from "./ways.js";
 
 const slow = 8; // ms: half of a frame
@@ -55,6 +57,14 @@ export class Stage {
     const transform = this.transform(state);
     if (!transform || !state.open) return null;
     return mark_at(graspable_in(state), transform, at, reach, state.open.points.selected);
+  }
+
+  /** @param {State} state @param {Spot} at screen @param {number} reach px */
+  grip_at(state, at, reach) {
+    const transform = this.transform(state);
+    const changed = changed_in(state);
+    const grip = transform && changed && grip_at(changed.grips, transform, at, reach);
+    return grip ? { variable: grip.variable, unit: unit_of(grip, transform) } : null;
   }
 
   /** @param {State} state @param {Spot} at screen @param {number} reach px */
@@ -107,7 +117,38 @@ export class Stage {
     const open = state.open;
     if (!open) return;
     if (this.shown?.theme !== state.theme) this.inks = inks_of(this.above);
+    if (is_trying(state)) this.#paint_trying(to, state, transform);
+    else this.#paint_reading(to, state, open, transform);
+    const ways = ways_in(state);
+    if (ways) paint_ways(to, ways, state.stage, this.inks);
+    this.#label(to, state, transform);
+    const content = this.content;
+    delete this.above.dataset.loupe;
+    if (!this.looking || !content || !open.loupe || !open.info) return;
+    const { aim, hand, by } = this.looking;
+    const middle = paint_loupe(to, aim, hand, by, open.view, shape_of(open.info).aspect,
+      (c, inner, area) => content.paint(c, inner, area, density), this.inks);
+    this.above.dataset.loupe = `${middle.x} ${middle.y} ${radius}`;
+  }
+
+  /** @param {CanvasRenderingContext2D} to @param {State} state @param {Transform} transform */
+  #paint_trying(to, state, transform) {
+    const changed = changed_in(state);
+    const { trying } = state;
+    delete this.above.dataset.grips;
+    if (!changed || !trying?.tried) return;
+    const held = trying.pulling ? held_in(trying) : null;
+    const short = held && { variable: held.variable, by: (trying.wished?.[held.variable] ?? held.wished) - held.held };
+    paint_trying(to, changed, short, (variable) => word(words.trying.grips, variable), transform, this.inks);
+    // For whoever looks on from outside: where the grips are.
+    this.above.dataset.grips = JSON.stringify(changed.grips.map(({ variable, at }) => ({ variable, ...transform.to_screen(at) })));
+  }
+
+  /** @param {CanvasRenderingContext2D} to @param {State} state @param {import("../state/state.js").Open} open
+   * @param {Transform} transform */
+  #paint_reading(to, state, open, transform) {
     const inks = this.inks;
+    delete this.above.dataset.grips;
     const { now, selected } = open.points;
     if (open.result) paint_overlay(to, open.result.overlay, transform, inks, open);
     paint_found(to, open.found, this.#offer_titles(state), transform, inks);
@@ -121,16 +162,6 @@ export class Stage {
       if (open.theirs) paint_clashes(to, open.theirs, selected, words.conflict.there, transform, inks);
       paint_marks(to, now.landmarks, selected, this.#title(state), transform, inks);
     }
-    const ways = ways_in(state);
-    if (ways) paint_ways(to, ways, state.stage, inks);
-    this.#label(to, state, transform);
-    const content = this.content;
-    delete this.above.dataset.loupe;
-    if (!this.looking || !content || !open.loupe || !open.info) return;
-    const { aim, hand, by } = this.looking;
-    const middle = paint_loupe(to, aim, hand, by, open.view, shape_of(open.info).aspect,
-      (c, inner, area) => content.paint(c, inner, area, density), inks);
-    this.above.dataset.loupe = `${middle.x} ${middle.y} ${radius}`;
   }
 
   /** @param {CanvasRenderingContext2D} to @param {State} state @param {Transform} transform */
@@ -142,7 +173,8 @@ export class Stage {
     const foot = points.filter(({ id }) => !is_marker(id)).map(({ at }) => transform.to_screen(at));
     const boxes = paint_labels(to, {
       stage: state.stage, points: on_screen, foot: hull_of(foot),
-      ...lines_of(open.result?.overlay ?? [], transform, open),
+      ...(is_trying(state) ? lines_of(changed_in(state)?.overlay ?? [], transform, { lit: "proposal", lines: "quiet" })
+        : lines_of(open.result?.overlay ?? [], transform, open)),
     });
     // For whoever looks on from outside: where the words are.
     const said = JSON.stringify(boxes);
@@ -176,6 +208,7 @@ function differ_in_greys(a, b) {
 function points_shown(state) {
   const open = state.open;
   if (!open) return [];
+  if (is_trying(state)) return (changed_in(state)?.grips ?? []).map(({ variable, at }) => ({ id: variable, at, r: grip_radius + 2 }));
   const pair = pair_in(state);
   const shown = pair ? [pair.first, pair.second] : [open.points.now.landmarks];
   const marks = shown.flatMap((each) => Object.entries(each).map(([id, at]) => ({ id, at, r: id === open.points.selected ? 17 : 11 })));

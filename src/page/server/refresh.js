@@ -85,6 +85,6 @@ export class Refresh {
     if (place.screen !== "plan" || !place.case_id || !place.visit || planning?.busy) return;
     const { case_id, visit } = place;
     const answer = await this.#unless_written(() => this.#read(() => ask("GET", this.server.plan_path(case_id, visit))));
-    if (answer && this.state().planning?.visit === visit) this.server.decisions.seen(visit, answer.plan ?? null);
+    if (answer && this.state().planning?.visit === visit) this.server.dispatch(this.server.plan_came(visit, answer));
   }
 }

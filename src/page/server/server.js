@@ -381,13 +381,16 @@ export class Server {
 
   /** @param {string} case_id @param {string} visit */
   load_plan(case_id, visit) {
-    return this.load("plan", () => ask("GET", this.plan_path(case_id, visit)), (answer) => this.#known_plan(visit, answer.plan ?? null));
+    return this.load("plan", () => ask("GET", this.plan_path(case_id, visit)), (answer) => this.plan_came(visit, answer));
   }
 
-  /** @param {string} visit @param {import("../state/types.js").Plan | null} plan @returns {Action} */
-  #known_plan(visit, plan) {
-    this.decisions.seen(visit, plan);
-    return { type: "reachable", yes: true };
+  /** @param {string} visit
+   * @param {{plan?: import("../state/types.js").Plan | null, outlooks?: import("../state/types.js").Outlook[]}} answer
+   *   without outlooks where they can't be others than before
+   * @returns {Action} */
+  plan_came(visit, { plan, outlooks }) {
+    this.decisions.seen(visit, plan ?? null);
+    return outlooks ? { type: "outlooks", visit, outlooks } : { type: "reachable", yes: true };
   }
 
   /** @param {string} case_id @param {string} visit @param {string} made_by */
@@ -395,7 +398,7 @@ export class Server {
     this.dispatch({ type: "planning", busy: true });
     await this.#once(
       () => ask("POST", this.plan_path(case_id, visit), { made_by }),
-      (answer) => this.#known_plan(visit, answer.plan),
+      (answer) => this.plan_came(visit, answer),
     );
     this.dispatch({ type: "planning", busy: false });
   }
@@ -413,7 +416,16 @@ export class Server {
   take_way(case_id, visit, taken) {
     return this.#once(
       () => ask("POST", `${this.#fit_path(case_id, visit)}/take`, taken),
-      (answer) => this.#known_plan(visit, answer.plan),
+      (answer) => this.plan_came(visit, answer),
+    );
+  }
+
+  /** @param {string} case_id @param {string} visit
+   * @param {{change: object, made_by: string}} taken */
+  take_by_hand(case_id, visit, taken) {
+    return this.#once(
+      () => ask("POST", `${path_of("api", "cases", case_id, "visits", visit)}/try/take`, taken),
+      (answer) => this.plan_came(visit, answer),
     );
   }
 
@@ -442,7 +454,7 @@ export class Server {
     const { version, revision } = plan;
     return this.#once(
       () => ask("POST", `${this.plan_path(case_id, visit)}/sign`, { version, revision, ...sign_off }),
-      (answer) => this.#known_plan(visit, answer.plan),
+      (answer) => this.plan_came(visit, answer),
     );
   }
 }

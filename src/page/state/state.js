@@ -22,6 +22,7 @@
  * @property {string} [case_id]
  * @property {string} [visit]
  * @property {string} [digest]
+ * @property {"try"} [tab] of the picture screen, when not the first
  *
  * @typedef {"saved" | "saving" | "waiting" | "conflict"} Keeping
  *
@@ -64,13 +65,14 @@
  * @property {Case | null} record
  * @property {Open | null} open
  * @property {{visit: string, plan: Plan | null, loaded: boolean, busy: boolean, fit?: FitAsked | null,
- *   asks: Record<number, import("./merge.js").Decided>} | null} planning asks: my decisions on lines
+ *   outlooks?: import("./types.js").Outlook[], asks: Record<number, import("./merge.js").Decided>} | null} planning asks: my decisions on lines
  *   that somebody else decided otherwise meanwhile
  * @property {Record<string, Compared>} postures by visit
+ * @property {import("./trying.js").Trying | null} trying a change of a foot that is tried on its pictures
  * @property {string} reader
  * @property {boolean} naming is the reader's name being asked for?
  * @property {"indoors" | "outdoors"} theme
- * @property {"ask" | "points" | "numbers" | "readers"} tab
+ * @property {"ask" | "points" | "numbers" | "readers" | "try"} tab
  * @property {boolean} others_shown are the other readers' points drawn?
  * @property {boolean} drawer is the side panel shown?
  * @property {boolean} keys_shown
@@ -90,6 +92,7 @@ import { told_apart, with_brought } from "./merge.js";
 import { others_among } from "./others.js";
 import * as points from "./points.js";
 import { kept_same } from "./same.js";
+import * as trying from "./trying.js";
 import * as views from "./view.js";
 import { ways_of } from "./ways.js";
 
@@ -106,6 +109,7 @@ export function begin(kept = {}) {
     open: null,
     planning: null,
     postures: {},
+    trying: null,
     reader: "",
     naming: false,
     theme: "indoors",
@@ -136,7 +140,11 @@ const whole = {
   "close-reader": (s) => ({ ...s, naming: false }),
   "theme": (s) => ({ ...s, theme: s.theme === "indoors" ? "outdoors" : "indoors" }),
   "others": (s) => ({ ...s, others_shown: !s.others_shown }),
-  "tab": (s, a) => ({ ...s, tab: a.tab, drawer: true }),
+  "tab": (s, a) => (a.tab === "try" ? with_trying(s) : { ...s, tab: a.tab, drawer: true }),
+  "wish": (s, a) => (s.trying ? { ...s, trying: trying.wish(s.trying, a.variable, a.value) } : s),
+  "let-go": (s) => (s.trying ? { ...s, trying: trying.let_go(s.trying) } : s),
+  "try-nothing": (s) => (s.trying ? { ...s, trying: { ...s.trying, wished: {}, moved: "", pulling: false } } : s),
+  "tried": (s, a) => (s.trying && trying.is_about(s.trying, a) ? { ...s, trying: trying.answered(s.trying, a.tried) } : s),
   "drawer": (s) => ({ ...s, drawer: !s.drawer }),
   "settles": (s) => ({ ...s, settles: !s.settles }),
   "keys": (s) => ({ ...s, keys_shown: !s.keys_shown }),
@@ -148,6 +156,7 @@ const whole = {
   "uploaded": (s, a) => ({ ...s, uploading: s.uploading.filter((each) => each !== a.name) }),
   "stage": (s, a) => on_stage(s, a.size),
   "plan": (s, a) => with_plan(s, a),
+  "outlooks": (s, a) => (s.planning && s.planning.visit === a.visit ? { ...s, planning: { ...s.planning, outlooks: a.outlooks } } : s),
   "plan-asks": (s, a) => with_asks(s, (asks) => ({ ...asks, ...a.asks })),
   "plan-answered": (s, a) => with_asks(s, ({ [a.at]: _, ...rest }) => rest),
   "best-fit": (s, a) => (s.planning ? { ...s, planning: { ...s.planning, fit: a.fit } } : s),
@@ -302,13 +311,28 @@ function changed(whole, name, part) {
   return kept === whole[name] ? whole : { ...whole, [name]: kept };
 }
 
+/** Begins anew where another foot was tried; no point stays under the hand. @param {State} state @returns {State} */
+function with_trying(state) {
+  const entry = entry_of(state);
+  const visit = state.place.visit ?? "";
+  if (!entry || !state.open) return state;
+  const of = { visit, limb: entry.limb };
+  return {
+    ...state,
+    tab: "try",
+    drawer: true,
+    open: { ...state.open, points: { ...state.open.points, selected: null } },
+    trying: trying.is_about(state.trying, of) ? state.trying : trying.begun(visit, entry.limb),
+  };
+}
+
 /** Questions about lines are of one version. @param {State} state @param {Action} action @returns {State} */
 function with_plan(state, { visit, plan }) {
   const known = state.planning;
   const same_version = known?.visit === visit && known?.plan?.version === plan?.version && !plan?.sign_off;
   const kept = kept_same(known?.plan, plan);
-  const [asks, fit] = known && same_version ? [known.asks, known.fit] : [{}, null];
-  return { ...state, planning: { visit, plan: kept, loaded: true, busy: false, asks, fit } };
+  const { asks, fit = null, outlooks = [] } = known && same_version ? known : { asks: {} };
+  return { ...state, planning: { visit, plan: kept, loaded: true, busy: false, asks, fit, outlooks } };
 }
 
 /** @typedef {Record<number, import("./merge.js").Decided>} Asks */
@@ -337,7 +361,7 @@ function go(state, place) {
   const same_picture = place.screen === "picture" && state.open?.digest === place.digest;
   const same_plan = place.screen === "plan" && state.planning?.visit === place.visit;
   const same_case = state.record?.id === place.case_id;
-  return {
+  const there = {
     ...state,
     place,
     tab: place.screen === "picture" && !same_picture ? "ask" : state.tab,
@@ -347,6 +371,7 @@ function go(state, place) {
     planning: place.screen !== "plan" ? null : same_plan ? state.planning
       : { visit: place.visit ?? "", plan: null, loaded: false, busy: false, asks: {} },
   };
+  return place.tab === "try" ? with_trying(there) : there;
 }
 
 /** @param {string} digest @returns {Open} */
@@ -487,7 +512,7 @@ export function asked_in(state) {
 
 /** @param {State} state @returns {import("./types.js").LandmarkGuide | null} */
 export function asking_in(state) {
-  if (!state.open?.loaded || state.open.confirming || state.open.found.picking) return null;
+  if (!state.open?.loaded || state.open.confirming || state.open.found.picking || is_trying(state)) return null;
   return points.asking(state.open.points, asked_in(state));
 }
 
@@ -523,7 +548,7 @@ export function proposed_in({ open }) {
 
 /** What a hand can take hold of: the points, and what is proposed. @param {State} state
  * @returns {Readonly<Record<string, import("./types.js").Spot>>} */
-export const graspable_in = (state) => ({ ...proposed_in(state), ...state.open?.points.now.landmarks });
+export const graspable_in = (state) => (is_trying(state) ? {} : { ...proposed_in(state), ...state.open?.points.now.landmarks });
 
 /**
  * Where the program may propose landmarks: on a radiograph, to a reader who isn't blind, once its
@@ -537,6 +562,18 @@ export function is_proposing(state) {
 
 /** @param {State} state */
 export const is_radiograph = (state) => protocol_of(state)?.shows === "radiograph";
+
+/** Is a change of the foot being tried on this picture? @param {State} state */
+export function is_trying(state) {
+  return state.tab === "try" && Boolean(state.open?.loaded) && !state.open?.confirming && is_radiograph(state);
+}
+
+/** The open picture as the change that is tried would leave it; null when none is, or none can be.
+ * @param {State} state */
+export function changed_in(state) {
+  if (!is_trying(state)) return null;
+  return state.trying?.tried?.pictures.find((each) => each.digest === state.open?.digest) ?? null;
+}
 
 /**
  * The two readers' points that are held against each other, while that is looked at.

@@ -39,6 +39,7 @@
  * @property {MeasurementGuide[]} measurements
  * @property {{id: string, words: string}[]} red_flags
  * @property {OfferedAim[]} [aims]
+ * @property {{name: string, step: number, most: number}[]} [amounts] what a plan may change
  * @property {Record<string, string>} words
  *
  * @typedef {object} OfferedAim
@@ -286,6 +287,37 @@
  * @property {Way[]} ways
  *
  * @typedef {{asked: {limb: string, aims: unknown[]}, found: Fit}} FitAsked
+ *
+ * @typedef {object} Predicted
+ * @property {string} limb
+ * @property {string} measurement
+ * @property {string} title
+ * @property {string} unit
+ * @property {number} decimals
+ * @property {number} before
+ * @property {number} after
+ * @property {number} change
+ * @property {number} uncertainty_of_change
+ *
+ * @typedef {object} Outlook of one changed foot
+ * @property {string} limb
+ * @property {number} week
+ * @property {Predicted[]} predictions now against that week
+ * @property {string} no_growth why growth isn't foreseen; empty when it is
+ * @property {{week: number, measurement: string} | null} review
+ * @property {{ratio: number, low: number, high: number, words: string} | null} mid_stance
+ * @property {{ratio: number, low: number, high: number, words: string} | null} breakover
+ *
+ * @typedef {{variable: string, at: Spot, per_unit: Spot}} Grip picture px, and px for one mm or degree
+ *
+ * @typedef {object} Tried a change of a foot as far as the limits let it
+ * @property {string[]} refused why nothing may be tried; then nothing else counts
+ * @property {Record<string, number>} change amounts by name; what is left out is 0
+ * @property {string} amount in words
+ * @property {{variable: string, wished: number, held: number, sentence: string}[]} held_back
+ * @property {Predicted[]} predictions
+ * @property {Outlook | null} outlook
+ * @property {{digest: string, read_by: string, overlay: OverlayItem[], grips: Grip[]}[]} pictures
  *
  * @typedef {object} Plan
  * @property {string} visit

@@ -5,9 +5,12 @@
 #include "serve/office.h"
 #include "serve/prediction_json.h"
 #include "serve/routes/routes.h"
+#include "serve/try_json.h"
 
 #include <httplib.h>
 #include <nlohmann/json.hpp>
+
+#include "job/choose.h"
 
 namespace pritchel::serve {
 namespace {
@@ -29,7 +32,25 @@ Result<json> take_way(Office& office, const Request& request) {
   PRITCHEL_TRY(who, record::made_by_from(body));
   const auto case_id = part(request, 1), visit = part(request, 2);
   PRITCHEL_TRY(planned, job::take_way(office.desk(), case_id, visit, asked, stamp_of(who)));
-  return planned_json(office, case_id, visit, planned);
+  return planned_json(office, case_id, visit, planned.plan);
+}
+
+Result<json> try_change(Office& office, const Request& request) {
+  PRITCHEL_TRY(body, body_of(request));
+  PRITCHEL_TRY(asked, record::asked_try_from(body));
+  PRITCHEL_TRY(
+      tried, job::what_if(office.desk(), part(request, 1), part(request, 2), asked, stamp_of({})));
+  return json{{"try", try_json(tried)}};
+}
+
+Result<json> take_change(Office& office, const Request& request) {
+  PRITCHEL_TRY(body, body_of(request));
+  PRITCHEL_TRY(asked, record::asked_try_from(body));
+  PRITCHEL_TRY(who, record::made_by_from(body));
+  const auto case_id = part(request, 1), visit = part(request, 2);
+  PRITCHEL_TRY(planned,
+               job::take_by_hand(office.desk(), case_id, visit, asked.wished, stamp_of(who)));
+  return planned_json(office, case_id, visit, planned.plan);
 }
 
 } // namespace
@@ -38,6 +59,10 @@ void add_fit_routes(Routes& routes, Office& office) {
   const auto fit = a_visit + "/fit";
   routes.post(fit, [&](const Request& asked_for) { return give_fit(office, asked_for); });
   routes.post(fit + "/take", [&](const Request& asked_for) { return take_way(office, asked_for); });
+  const auto by_hand = a_visit + "/try";
+  routes.post(by_hand, [&](const Request& asked_for) { return try_change(office, asked_for); });
+  routes.post(by_hand + "/take",
+              [&](const Request& asked_for) { return take_change(office, asked_for); });
 }
 
 } // namespace pritchel::serve

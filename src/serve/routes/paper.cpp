@@ -6,6 +6,8 @@
 #include <httplib.h>
 #include <nlohmann/json.hpp>
 
+#include "job/paper.h"
+
 namespace pritchel::serve {
 namespace {
 

@@ -23,14 +23,14 @@ Result<json> make_plan(Office& office, const Request& request) {
   PRITCHEL_TRY(who, record::made_by_from(body));
   const auto case_id = part(request, 1), visit = part(request, 2);
   PRITCHEL_TRY(planned, job::make_plan(office.desk(), case_id, visit, stamp_of(who)));
-  return planned_json(office, case_id, visit, planned);
+  return planned_json(office, case_id, visit, planned.plan);
 }
 
 Result<json> give_plan(Office& office, const Request& request) {
   PRITCHEL_TRY(value, office.store().load_case(part(request, 1)));
   PRITCHEL_TRY(visit, record::visit_in(value, part(request, 2)));
   PRITCHEL_TRY(plan, job::newest_plan(office.desk(), value.id, visit.id));
-  return plan ? plan_answer(*plan) : json{{"plan", nullptr}};
+  return plan ? planned_json(office, value.id, visit.id, *plan) : json{{"plan", nullptr}};
 }
 
 Result<json> save_decisions(Office& office, const Request& request) {

@@ -1,4 +1,5 @@
 #include "measure/definitions.h"
+#include "plan/variables.h"
 #include "serve/answer.h"
 #include "serve/office.h"
 #include "serve/routes/routes.h"
@@ -91,7 +92,11 @@ json practice_json(const practice::Practice& practice) {
   json aims = json::array();
   for (const auto& each : practice.aims)
     aims.push_back(aim_json(each, practice));
+  json amounts = json::array();
+  for (const auto& each : plan::variables())
+    amounts.push_back({{"name", each.name}, {"step", each.step}, {"most", each.most}});
   return {{"protocols", protocols},
+          {"amounts", amounts},
           {"measurements", measurements},
           {"aims", aims},
           {"red_flags", red_flags},

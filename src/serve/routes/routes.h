@@ -20,6 +20,7 @@ void add_agreement_routes(Routes& routes, Office& office);
 void add_measure_routes(Routes& routes, Office& office);
 void add_find_routes(Routes& routes, Office& office);
 void add_plan_routes(Routes& routes, Office& office);
+/// Changes of a foot that aren't planned yet: the best fit, and what a hand tries; and taking one.
 void add_fit_routes(Routes& routes, Office& office);
 void add_paper_routes(Routes& routes, Office& office);
 /// The page's files; last, for they answer every path that nobody else did.

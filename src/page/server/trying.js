@@ -1,0 +1,38 @@
+/** What a change of the foot would do, while a hand drags it. */
+import { Refusal, ask, path_of } from "./ask.js";
+import { Latest } from "./latest.js";
+
+/** @typedef {{case_id: string, visit: string, limb: string,
+ *   wished: Record<string, number> | null, moved: string}} Wish */
+
+/** Pairs of numbers as places. @param {any} tried @returns {import("../state/types.js").Tried} */
+function with_spots(tried) {
+  const spot = (/** @type {[number, number]} */ [x, y]) => ({ x, y });
+  const pictures = tried.pictures.map((/** @type {any} */ each) => ({
+    ...each,
+    grips: each.grips.map((/** @type {any} */ grip) => ({ ...grip, at: spot(grip.at), per_unit: spot(grip.per_unit) })),
+  }));
+  return { ...tried, pictures };
+}
+
+export class Trying {
+  /** @param {(action: import("../state/state.js").Action) => void} dispatch */
+  constructor(dispatch) {
+    this.latest = new Latest(async (/** @type {Wish} */ { case_id, visit, limb, wished, moved }) => {
+      const path = `${path_of("api", "cases", case_id, "visits", visit)}/try`;
+      try {
+        const body = { change: { limb, ...wished }, moved, weeks: true, from_plan: wished === null };
+        const answer = await ask("POST", path, body);
+        dispatch({ type: "tried", visit, limb, tried: with_spots(answer.try) });
+      } catch (error) {
+        if (error instanceof Refusal) dispatch({ type: "notice", sentence: error.message });
+        throw error;
+      }
+    });
+  }
+
+  /** @param {Wish} wish `wished` is null where the plan's own amounts are wanted */
+  want(wish) {
+    this.latest.want(wish);
+  }
+}

@@ -1,0 +1,41 @@
+/**
+ * A change of one foot that is tried on its pictures before anything is planned. Amounts by name, in
+ * millimetres or degrees; the program holds them within its limits.
+ * @typedef {import("./types.js").Tried} Tried
+ *
+ * @typedef {object} Trying
+ * @property {string} visit
+ * @property {string} limb
+ * @property {Record<string, number> | null} wished null: the plan's own, until the answer is there
+ * @property {string} moved the amount under the hand, or the last that was; empty at the beginning
+ * @property {boolean} pulling is a hand on it?
+ * @property {Tried | null} tried as far as the limits let it
+ */
+
+/** @param {string} visit @param {string} limb @returns {Trying} */
+export const begun = (visit, limb) => ({ visit, limb, wished: null, moved: "", pulling: false, tried: null });
+
+/** @param {Trying | null} now @param {Record<string, any>} of a visit and a limb */
+export const is_about = (now, { visit, limb }) => now !== null && now.visit === visit && now.limb === limb;
+
+/** @param {Trying} now @param {string} variable @param {number} value @returns {Trying} */
+export function wish(now, variable, value) {
+  if (!now.tried) return now;
+  return { ...now, wished: { ...now.tried.change, [variable]: Math.max(0, value) }, moved: variable, pulling: true };
+}
+
+/** @param {Trying} now @param {Tried} tried @returns {Trying} */
+export function answered(now, tried) {
+  return { ...now, tried, wished: now.wished ?? tried.change };
+}
+
+/** @param {Trying} now @returns {Trying} */
+export function let_go(now) {
+  return now.pulling ? { ...now, pulling: false } : now;
+}
+
+/** Where the hand wants the amount, and where it is held. @param {Trying} now */
+export function held_in(now) {
+  const held = now.tried?.held_back ?? [];
+  return held.find((each) => each.variable === now.moved) ?? held[0] ?? null;
+}

@@ -1,0 +1,122 @@
+/** Trying a trim and a shoe on the picture: grips, bars, limits that push back, and what becomes a plan. */
+import assert from "node:assert/strict";
+import test from "node:test";
+import { onlooker, served } from "./at_hand.mjs";
+import { Person } from "./person.mjs";
+import { sample_horse, shot } from "./program.mjs";
+import { expect_soon } from "./soon.mjs";
+
+/** Somebody before a picture of the sample's first visit, trying. */
+async function trying(t, size, by, picture = "left fore, side view") {
+  const { page, context } = await onlooker.page(size, served.address);
+  t.after(() => context.close());
+  const person = new Person(page, by);
+  await person.open_horse(sample_horse);
+  await person.open_picture("2 March 2026", picture);
+  await person.say_name("Ada Example"); // who has read the sample case
+  await page.locator('.tabs [data-tab="try"]').click();
+  await page.locator("canvas[data-grips]").waitFor();
+  return { page, person };
+}
+
+/** Where a grip is on the page. @param {import("playwright-core").Page} page @param {string} variable */
+async function grip(page, variable) {
+  const canvas = page.locator("canvas[data-grips]");
+  const box = await canvas.boundingBox();
+  const at = JSON.parse(await canvas.getAttribute("data-grips")).find((each) => each.variable === variable);
+  return { x: box.x + at.x, y: box.y + at.y };
+}
+
+/** @param {import("playwright-core").Page} page @param {"mouse" | "touch"} by @param {{x: number, y: number}} from
+ * @param {{x: number, y: number}} way @param {() => Promise<void>} [meanwhile] before the hand lets go */
+async function pull(page, by, from, way, meanwhile = async () => {}) {
+  const steps = Array.from({ length: 8 }, (_, n) => ({ x: from.x + (way.x * (n + 1)) / 8, y: from.y + (way.y * (n + 1)) / 8 }));
+  if (by === "mouse") {
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    for (const { x, y } of steps) await page.mouse.move(x, y);
+    await meanwhile();
+    await page.mouse.up();
+    return;
+  }
+  const session = await page.context().newCDPSession(page);
+  const send = (type, touchPoints) => session.send("Input.dispatchTouchEvent", { type, touchPoints });
+  await send("touchStart", [from]);
+  for (const each of steps) await send("touchMove", [each]);
+  await meanwhile();
+  await send("touchEnd", []);
+}
+
+const bar = (page, name) => page.locator(`.bar input[name="${name}"]`);
+const amount = async (page, name) => Number(await bar(page, name).inputValue());
+
+for (const [size, by] of /** @type {const} */ ([["laptop", "mouse"], ["tablet", "touch"], ["upright", "touch"]]))
+  test(`pulling a grip moves its bar and the numbers, and a limit holds it with a sentence, ${size}`, async (t) => {
+    const { page, person } = await trying(t, size, by);
+    await page.getByRole("button", { name: "Back to nothing" }).click();
+    await expect_soon(async () => (await amount(page, "trim_toe_mm")) === 0);
+    assert.match(await page.locator(".tried").innerText(), /Nothing is changed yet/);
+    await shot(page, `trying-begin-${size}`);
+
+    // Up the toe's wall, by about two millimetres of this picture.
+    const { scale } = await person.on_screen([0, 0]);
+    await pull(page, by, await grip(page, "trim_toe_mm"), { x: 13 * scale, y: -15 * scale });
+    await expect_soon(async () => (await amount(page, "trim_toe_mm")) > 0);
+    assert.equal(await page.locator(".held-back").isVisible(), false);
+    await expect_soon(async () => /Palmar angle/.test(await page.locator(".tried .expected").innerText()));
+    await shot(page, `trying-some-${size}`);
+
+    // Far beyond what any limit lets.
+    await pull(page, by, await grip(page, "trim_toe_mm"), { x: 50, y: -140 }, async () => {
+      await page.locator(".held-back").waitFor();
+      await shot(page, `trying-held-${size}`);
+    });
+    const held = await amount(page, "trim_toe_mm");
+    assert.ok(held > 0 && held <= 8, `${held} mm: never more than eight at a visit (docs/plan.md)`);
+    assert.match(await page.locator(".held-back").innerText(), /Off the toe is held at .*mm/);
+  });
+
+test("by keyboard: a bar goes to what the limits let, and no point of the reading moves", async (t) => {
+  const { page } = await trying(t, "laptop", "mouse");
+  const posts = [];
+  page.on("request", (request) => request.method() === "PUT" && posts.push(request.url()));
+  const wedge = bar(page, "wedge_deg");
+  await wedge.focus();
+  for (let n = 0; n < 9; ++n) {
+    await page.keyboard.press("ArrowRight");
+    await page.waitForTimeout(60);
+  }
+  await page.locator(".held-back").waitFor();
+  assert.ok((await amount(page, "wedge_deg")) <= 4, "all wedges together four degrees (docs/plan.md)");
+  assert.deepEqual(posts, []);
+});
+
+test("what is put in the plan stands there as it was held, said to be set by hand, and the way back is one tap", async (t) => {
+  const { page } = await trying(t, "laptop", "mouse");
+  await page.getByRole("button", { name: "Back to nothing" }).click();
+  await expect_soon(async () => (await amount(page, "breakover_back_mm")) === 0);
+  await bar(page, "breakover_back_mm").focus();
+  for (const wanted of [1, 2, 3]) {
+    await page.keyboard.press("ArrowRight");
+    await expect_soon(async () => (await amount(page, "breakover_back_mm")) === wanted);
+  }
+  await page.getByRole("button", { name: "Put these amounts in the plan" }).click();
+  const line = page.locator(".proposal", { hasText: "Set by hand on the picture by Ada Example" });
+  await line.waitFor();
+  assert.match(await line.innerText(), /breakover 3 mm back by the shoe/);
+  await page.locator(".outlook").first().waitFor();
+  await shot(page, "trying-plan-laptop");
+  await page.locator('[data-key^="try-"]', { hasText: "left fore, side view" }).click();
+  await expect_soon(async () => (await amount(page, "breakover_back_mm")) === 3);
+});
+
+test("the front view has its own amounts, and holds a side at nothing without a second picture", async (t) => {
+  const { page } = await trying(t, "laptop", "mouse", "left fore, front view");
+  assert.deepEqual(await page.locator(".bar input").evaluateAll((all) => all.map((each) => each.name)),
+    ["trim_medial_mm", "trim_lateral_mm", "ml_wedge_deg", "extend_medial_mm", "extend_lateral_mm"]);
+  await bar(page, "trim_medial_mm").focus();
+  await page.keyboard.press("ArrowRight");
+  await page.locator(".held-back").waitFor();
+  assert.match(await page.locator(".held-back").innerText(), /held at 0/);
+  await shot(page, "trying-front-laptop");
+});
