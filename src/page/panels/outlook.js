@@ -17,7 +17,7 @@ export function outlook_said(state, { limb, no_growth, review, mid_stance, break
     worded_for(limb, (id && state.practice?.measurements.find((each) => each.id === id)?.title) || id);
   const levers = [mid_stance, breakover].flatMap((each) => (each && Math.abs(1 - each.ratio) >= worth_saying ? [each] : []));
   return [
-    no_growth && h("p", { class: "hint" }, no_growth),
+    no_growth && h("p", { class: "hint" }, w.no_growth(no_growth)),
     review && h("p", {}, w.review(review.week, title(review.measurement))),
     levers.length > 0 && h("h3", {}, w.levers),
     levers.length > 0 && h("dl", { class: "levers" }, levers.flatMap((each) => [

@@ -14,13 +14,19 @@ const of_view = {
   "dorsopalmar": ["trim_medial_mm", "trim_lateral_mm", "ml_wedge_deg", "extend_medial_mm", "extend_lateral_mm"],
 };
 
+/** The numbers that a plan turns on; the others are folded away. */
+const first_shown = [
+  "palmar-angle", "hpa-deviation", "sole-depth-tip", "sole-depth-palmar", "breakover-distance", "cor-toe", "base-proportion",
+  "p3-ml-tilt-articular", "sole-depth-medial", "sole-depth-lateral", "wall-length-difference", "foot-axis-offset",
+];
+
 /** @param {string} name of an amount @param {number} value */
 const amount = (name, value) => quantity(value, Number.isInteger(value) ? 0 : 1, name.endsWith("_deg") ? "deg" : "mm");
 
 /** @param {import("./panel.js").Wishes} wishes @returns {import("./panel.js").Panel} */
 export function trying(wishes) {
   const w = words.trying;
-  const refused = h("div", { class: "stops" });
+  const refused = h("div", { class: "why-not" });
   const bars = h("div", { class: "bars" });
   const numbers = h("div", { class: "tried" });
   const acts = h("div", { class: "row" });
@@ -34,7 +40,7 @@ export function trying(wishes) {
       const tried = state.trying?.tried ?? null;
       const view = protocol_of(state)?.view ?? "";
       const may = tried !== null && tried.refused.length === 0;
-      fresh.refused([tried], () => refusal(state, tried));
+      fresh.refused([tried, state.reader, state.open?.digest], () => refusal(state, tried));
       fresh.bars([view, state.practice, may], () => (may ? all_bars(wishes, state, view) : []));
       for (const bar of bars.querySelectorAll("input")) show_amount(bar, tried?.change[bar.name] ?? 0);
       fresh.numbers([tried, state.practice, view], () => (may ? expected(state, tried) : []));
@@ -47,7 +53,7 @@ export function trying(wishes) {
 function refusal(state, tried) {
   const w = words.trying;
   if (!tried) return [h("p", { class: "empty" }, w.waiting)];
-  if (tried.refused.length > 0) return [h("h3", {}, w.refused), h("ul", {}, tried.refused.map((each) => h("li", {}, each)))];
+  if (tried.refused.length > 0) return [h("section", { class: "stops" }, h("h3", {}, w.refused), h("ul", {}, tried.refused.map((each) => h("li", {}, each))))];
   const changed = changed_in(state);
   if (!changed) return [h("p", { class: "empty" }, w.unread)];
   return changed.read_by === state.reader ? [] : [h("p", { class: "hint" }, w.by(changed.read_by))];
@@ -70,7 +76,7 @@ function bar(wishes, { name, step, most }, limb) {
     oninput: (/** @type {any} */ event) => wishes.dispatch({ type: "wish", variable: name, value: Number(event.target.value) }),
     onchange: () => wishes.dispatch({ type: "let-go" }),
   });
-  return h("label", { class: "bar" }, h("span", {}, title), h("output", {}), range);
+  return h("label", { class: "bar" }, h("span", {}, title), range, h("output", {}));
 }
 
 /** The bar stands where the amount is held, also under the hand. @param {HTMLInputElement} range @param {number} value */
@@ -90,11 +96,16 @@ function expected(state, tried) {
   const moved = tried.predictions.filter(moves);
   if (Object.keys(tried.change).length === 0) return [h("p", { class: "empty" }, w.nothing_moves)];
   return [
-    h("table", { class: "expected" }, h("caption", {}, w.expected), moved.map((each) =>
-      change_row(each.title, each, each.uncertainty_of_change, later.get(each.measurement)))),
-    h("p", { class: "hint" }, w.still(tried.predictions.length - moved.length)),
+    table(moved.filter((each) => first_shown.includes(each.measurement)), later, w.expected),
+    h("details", { class: "folded" }, h("summary", {}, w.all(moved.length, tried.predictions.length - moved.length)), table(moved, later)),
     ...(tried.outlook ? outlook_said(state, tried.outlook) : []),
   ];
+}
+
+/** @param {import("../state/types.js").Predicted[]} rows @param {Map<string, string>} later @param {string} [caption] */
+function table(rows, later, caption) {
+  return h("table", { class: "expected" }, caption && h("caption", {}, caption), rows.map((each) =>
+    change_row(each.title, each, each.uncertainty_of_change, later.get(each.measurement))));
 }
 
 /** @param {import("./panel.js").Wishes} wishes @param {import("../state/types.js").Tried} tried */

@@ -560,7 +560,8 @@ export const words = {
     }),
     held: (/** @type {string} */ amount, /** @type {string} */ at) => `${amount} is held at ${at}.`,
     expected: "Expected",
-    still: (/** @type {number} */ n) => `${count(n, "number stays", "numbers stay")} as they are`,
+    all: (/** @type {number} */ moved, /** @type {number} */ still) => `All ${count(moved, "number", "numbers")} that move; ${still} stay as they are`,
+    no_growth: (/** @type {string} */ why) => `What growth will do isn't foreseen: ${why}.`,
     nothing_moves: "Nothing is changed yet.",
     in_week: (/** @type {number} */ week, /** @type {string} */ value) => `week ${week}: ${value}`,
     review: (/** @type {number} */ week, /** @type {string} */ title) =>
@@ -569,7 +570,7 @@ export const words = {
     more: (/** @type {number} */ percent) => `${percent} % more`,
     less: (/** @type {number} */ percent) => `${percent} % less`,
     levers: "Levers about the coffin joint",
-    take: "Put these amounts in the plan",
+    take: "Put in the plan",
     nothing: "Back to nothing",
     outlook: (/** @type {string} */ limb) => `What to expect: ${limb}`,
     links: "Try other amounts on:",
