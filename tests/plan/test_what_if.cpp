@@ -57,6 +57,7 @@ FootChange any_wish(Random& random) {
 
 } // namespace
 
+// Truth: the limits themselves, asked one by one through plan/limits.h.
 TEST_CASE("what is held keeps every limit, and one step more of what was held back would break one",
           "[plan][what-if]") {
   Random random{41};
@@ -95,6 +96,7 @@ TEST_CASE("what is held keeps every limit, and one step more of what was held ba
   CHECK(whole > 0);
 }
 
+// Truth: what was wished.
 TEST_CASE("what keeps every limit comes back as it is", "[plan][what-if]") {
   const World world{SideFoot{}};
   FootChange wish;
@@ -121,6 +123,7 @@ TEST_CASE("a stop of the case lets nothing be tried, and nothing be planned by h
   CHECK(make_plan(input, shipped()).plan.changes.empty());
 }
 
+// Truth: docs/plan.md, breakover goes back by at most 8 mm in a visit.
 TEST_CASE("amounts set by hand are the plan's for that foot, held, and say whose they are",
           "[plan][what-if]") {
   const World world{SideFoot{}};

@@ -99,6 +99,7 @@ inline Plan sample_plan() {
                  .reached = true,
                  .in_the_way = {"a limit"},
                  .later = {"a visit"}}},
+      .by_hand = {{.limb = measure::Limb::left_fore, .by = "Fay Example"}},
       .sign_off = SignOff{
           .name = "Vera Example", .registration = "V-0000", .date = "2026-03-03", .note = "fine"}};
 }

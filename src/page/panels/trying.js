@@ -1,6 +1,6 @@
 /** Trying a trim and a shoe on the picture: a bar for each amount, and the numbers that follow. */
 import { changed_in, entry_of, is_trying, protocol_of } from "../state/state.js";
-import { held_in } from "../state/trying.js";
+import { held_in, shown } from "../state/trying.js";
 import { quantity } from "../words/numbers.js";
 import { word, words, worded_for } from "../words/words.js";
 import { change_row } from "./change_row.js";
@@ -42,7 +42,7 @@ export function trying(wishes) {
       const may = tried !== null && tried.refused.length === 0;
       fresh.refused([tried, state.reader, state.open?.digest], () => refusal(state, tried));
       fresh.bars([view, state.practice, may], () => (may ? all_bars(wishes, state, view) : []));
-      for (const bar of bars.querySelectorAll("input")) show_amount(bar, tried?.change[bar.name] ?? 0);
+      for (const bar of bars.querySelectorAll("input")) show_amount(bar, state.trying ? shown(state.trying, bar.name) : 0);
       fresh.numbers([tried, state.practice, view], () => (may ? expected(state, tried) : []));
       fresh.acts([may, tried?.amount], () => (may && tried ? actions(wishes, tried) : []));
     },
@@ -79,7 +79,7 @@ function bar(wishes, { name, step, most }, limb) {
   return h("label", { class: "bar" }, h("span", {}, title), range, h("output", {}));
 }
 
-/** The bar stands where the amount is held, also under the hand. @param {HTMLInputElement} range @param {number} value */
+/** The bar goes back under the hand to where the amount is held. @param {HTMLInputElement} range @param {number} value */
 function show_amount(range, value) {
   if (Number(range.value) !== value) range.value = String(value);
   const said = amount(range.name, value);

@@ -23,7 +23,7 @@ export class Trying {
       try {
         const body = { change: { limb, ...wished }, moved, weeks: true, from_plan: wished === null };
         const answer = await ask("POST", path, body);
-        dispatch({ type: "tried", visit, limb, tried: with_spots(answer.try) });
+        dispatch({ type: "tried", visit, limb, wished, tried: with_spots(answer.try) });
       } catch (error) {
         if (error instanceof Refusal) dispatch({ type: "notice", sentence: error.message });
         throw error;

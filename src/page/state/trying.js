@@ -10,10 +10,11 @@
  * @property {string} moved the amount under the hand, or the last that was; empty at the beginning
  * @property {boolean} pulling is a hand on it?
  * @property {Tried | null} tried as far as the limits let it
+ * @property {boolean} settled is that the answer to what is wished now, and not to something before?
  */
 
 /** @param {string} visit @param {string} limb @returns {Trying} */
-export const begun = (visit, limb) => ({ visit, limb, wished: null, moved: "", pulling: false, tried: null });
+export const begun = (visit, limb) => ({ visit, limb, wished: null, moved: "", pulling: false, tried: null, settled: false });
 
 /** @param {Trying | null} now @param {Record<string, any>} of a visit and a limb */
 export const is_about = (now, { visit, limb }) => now !== null && now.visit === visit && now.limb === limb;
@@ -21,12 +22,19 @@ export const is_about = (now, { visit, limb }) => now !== null && now.visit === 
 /** @param {Trying} now @param {string} variable @param {number} value @returns {Trying} */
 export function wish(now, variable, value) {
   if (!now.tried) return now;
-  return { ...now, wished: { ...now.tried.change, [variable]: Math.max(0, value) }, moved: variable, pulling: true };
+  return { ...now, wished: { ...now.tried.change, [variable]: Math.max(0, value) }, moved: variable, pulling: true, settled: false };
 }
 
-/** @param {Trying} now @param {Tried} tried @returns {Trying} */
-export function answered(now, tried) {
-  return { ...now, tried, wished: now.wished ?? tried.change };
+/** @param {Trying} now @param {Tried} tried @param {Record<string, number> | null} wished what it answers @returns {Trying} */
+export function answered(now, tried, wished) {
+  return { ...now, tried, wished: now.wished ?? tried.change, settled: wished === now.wished };
+}
+
+/** What the bar of an amount shows: where it is held, or where the hand has it while that isn't known.
+ * @param {Trying} now @param {string} variable */
+export function shown(now, variable) {
+  const from = !now.settled && variable === now.moved ? now.wished : now.tried?.change;
+  return from?.[variable] ?? 0;
 }
 
 /** @param {Trying} now @returns {Trying} */
