@@ -200,7 +200,10 @@ what_words(const Rule& rule, const Foot& foot, const Found& found, const FootCha
   if (!changes_nothing(own))
     return measure::worded_for(foot.limb, filled(rule.what, own, foot.facts->day));
   const auto title = title_of(rule.aim_measurement, foot.limb);
-  return title + (found.reached ? ": nothing beyond the lines above." : ": nothing is proposed.");
+  if (found.reached)
+    return title + ": nothing beyond the lines above.";
+  return title + (changes_nothing(found.change) ? ": nothing is proposed."
+                                                : ": nothing is proposed beyond the lines above.");
 }
 
 struct Drafting {

@@ -101,7 +101,7 @@ TEST_CASE("case A: toe down, breakover back, no wedge", "[plan][case]") {
   CHECK(mentions(plan.locks, "at most 2\u00b0 up"));
   CHECK(mentions(plan.locks, "at most 8 mm a visit"));
   CHECK(mentions(plan.locks, "No wedge unless"));
-  CHECK(axis->what.find("nothing is proposed") != std::string::npos);
+  CHECK(axis->what.find("nothing is proposed beyond the lines above") != std::string::npos);
   CHECK(low->why.find("set in this practice's rules") != std::string::npos);
 }
 
@@ -138,6 +138,28 @@ TEST_CASE("case C: a foundered pony gets no plan", "[plan][case]") {
   CHECK(mentions(plan.stops, "thinner than 10 mm"));
   CHECK(mentions(plan.stops, "Laminitis"));
   CHECK(plan.stops.front().find("red flag") != std::string::npos);
+}
+
+// Truth: docs/reviews.md, what a farrier and a vet would want of a thin sole: nothing off the toe,
+// the sole's cover as a line to be decided, and what the vet must see before any amount
+TEST_CASE("a thin sole without laminitis: spared, shown, and only then the breakover",
+          "[plan][case]") {
+  SideFoot thin;
+  thin.tip.y = 16.5; // 12.5 mm of sole
+  thin.process.y = 16.5 + 65 * std::tan(6 * degree);
+  thin.dorsal_deg = 52;
+  const auto plan = plan_of(sound_case(), {side_only(feet::reading(thin))}, shipped()).plan;
+  REQUIRE(plan.changes.size() == 1);
+  CHECK(plan.changes[0].trim_toe_mm == 0);
+  CHECK(plan.changes[0].breakover_back_mm <= 8);
+  const auto place = [&](std::string_view rule) {
+    const auto at = std::find_if(
+        plan.lines.begin(), plan.lines.end(), [&](const auto& each) { return each.rule == rule; });
+    REQUIRE(at != plan.lines.end());
+    return at - plan.lines.begin();
+  };
+  CHECK(place("thin-sole-cover") < place("long-breakover"));
+  CHECK(place("rotation-note") < place("long-breakover"));
 }
 
 // Truth: rule s11 of the limits: rules can't be edited past them; the limits alone hold case C

@@ -106,6 +106,7 @@ const std::map<std::string, Setting>& settings() {
          s.case_.history.laminitis = e > 0 ? record::Laminitis::suspected : record::Laminitis::no;
        }},
       {"thin-sole", [](Scene& s, double e) { s.side.sole_y = s.side.tip.y - 15 + e; }},
+      {"thin-sole-cover", [](Scene& s, double e) { s.side.sole_y = s.side.tip.y - 15 + e; }},
       {"young-horse", [](Scene& s, double e) { s.case_.horse.age_years = 2 - e; }},
       {"overdue",
        [](Scene& s, double e) {
