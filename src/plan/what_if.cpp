@@ -36,7 +36,6 @@ class Holding {
 public:
   Holding(const Foot& foot, const Locks& locks, const FootChange& wished)
       : foot_(foot),
-        locks_(locks),
         wished_(on_steps(wished)) {
     for (const auto& each : variables())
       if (wished_.*each.field != 0 && locks.names.contains(std::string(each.name)))
@@ -54,7 +53,6 @@ public:
 
 private:
   const Foot& foot_;
-  const Locks& locks_;
   FootChange wished_;
   std::vector<HeldBack> held_back_;
 

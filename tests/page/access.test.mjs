@@ -58,10 +58,11 @@ for (const [size, by] of /** @type {const} */ ([["laptop", "mouse"], ["upright",
       await page.getByRole("button", { name: "Points", exact: true }).first().click();
       await person.tap(side.landmarks[(await person.asked()) ?? ""].px);
       await fair("a point placed");
-      for (const tab of ["points", "numbers", "readers"]) {
+      for (const tab of ["points", "numbers", "readers", "try"]) {
         const button = page.locator(`.tabs [data-tab="${tab}"]`);
         if (!(await button.isVisible())) continue;
         await button.click();
+        if (tab === "try") await page.locator(".bar, .why-not .stops").first().waitFor();
         await fair(tab);
         await shot(page, `access-${size}-${theme}-${tab}`);
       }

@@ -1,3 +1,5 @@
+#include "job/paper.h"
+
 #include "base/clock.h"
 #include "serve/answer.h"
 #include "serve/office.h"
@@ -5,8 +7,6 @@
 
 #include <httplib.h>
 #include <nlohmann/json.hpp>
-
-#include "job/paper.h"
 
 namespace pritchel::serve {
 namespace {
