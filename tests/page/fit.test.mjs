@@ -9,8 +9,10 @@ import { sample_horse, shot } from "./program.mjs";
 async function before_the_plan(t, size, by) {
   const { page, context } = await onlooker.page(size, served.address);
   t.after(() => context.close());
-  await new Person(page, by).open_horse(sample_horse);
+  const person = new Person(page, by);
+  await person.open_horse(sample_horse);
   await page.goto(page.url().replace(/\/?$/, "/visit/1/plan"));
+  await person.say_name(`Fit ${size}`);
   await page.locator(".best-fit summary").click();
   return { page, panel: page.locator(".best-fit") };
 }
@@ -41,12 +43,12 @@ for (const [size, by] of /** @type {const} */ ([["laptop", "mouse"], ["upright",
 test("a way that is taken stands in the plan in place of the rules' amounts", async (t) => {
   const { page, panel } = await before_the_plan(t, "laptop", "mouse");
   await panel.locator('[data-key="fit-limb"]').selectOption("left-fore");
-  await aim(panel, "breakover-distance").locator('[name="on"]').check();
-  await aim(panel, "breakover-distance").locator('[name="high"]').fill("28");
+  await aim(panel, "hpa-deviation").locator('[name="on"]').check();
+  await aim(panel, "hpa-deviation").locator('[name="high"]').fill("2");
   await panel.locator('[data-key="fit-ask"]').click();
   await panel.locator('[data-key="take-shoe"]').click();
   const line = page.locator(".proposal", { hasText: "Best fit, shoe only" }).first();
   await line.waitFor();
-  assert.match(await line.innerText(), /wanted at most 28/);
+  assert.match(await line.innerText(), /wanted between \u22123\.0° and 2\.0°/);
   assert.match(await line.innerText(), /band set by hand/);
 });

@@ -15,13 +15,14 @@ export function outlook_said(state, { limb, no_growth, review, mid_stance, break
   const w = words.trying;
   const title = (/** @type {string} */ id) =>
     worded_for(limb, (id && state.practice?.measurements.find((each) => each.id === id)?.title) || id);
-  const levers = [mid_stance, breakover].flatMap((each) => (each && Math.abs(1 - each.ratio) >= worth_saying ? [each] : []));
+  const levers = [{ when: w.mid_stance, lever: mid_stance }, { when: w.at_breakover, lever: breakover }]
+    .flatMap(({ when, lever }) => (lever && Math.abs(1 - lever.ratio) >= worth_saying ? [{ when, ...lever }] : []));
   return [
     no_growth && h("p", { class: "hint" }, w.no_growth(no_growth)),
     review && h("p", {}, w.review(review.week, title(review.measurement))),
     levers.length > 0 && h("h3", {}, w.levers),
     levers.length > 0 && h("dl", { class: "levers" }, levers.flatMap((each) => [
-      h("dt", {}, each.words), h("dd", {}, w.lever(more_or_less(each.ratio), more_or_less(each.low), more_or_less(each.high)))])),
+      h("dt", {}, h("b", {}, each.when), h("span", { class: "hint" }, each.words)), h("dd", {}, w.lever(more_or_less(each.ratio), more_or_less(each.low), more_or_less(each.high)))])),
   ];
 }
 

@@ -1,6 +1,6 @@
 /** Statements about sides that contradict each other, until a person has looked. */
-import { entry_of } from "../state/state.js";
-import { words } from "../words/words.js";
+import { asked_in, entry_of } from "../state/state.js";
+import { words, worded_for } from "../words/words.js";
 import { button, h, rebuilt, show } from "./dom.js";
 
 /** @param {import("./panel.js").Wishes} wishes @returns {import("./panel.js").Panel} */
@@ -15,7 +15,7 @@ export function sides(wishes) {
       const wanted = entry !== null && entry.sides_checked === "no" && said.length > 0 && !state.open?.confirming;
       show(element, wanted);
       fresh([entry, said.join("\n")], () => [
-        h("div", {}, h("strong", {}, words.sides.title), said.map((each) => h("p", {}, each))),
+        h("div", {}, h("strong", {}, words.sides.title), said.map((each) => h("p", {}, with_titles(state, each)))),
         button(words.sides.checked, () => {
           const { record, place } = wishes.state();
           if (entry && record && place.visit)
@@ -25,4 +25,13 @@ export function sides(wishes) {
       ]);
     },
   };
+}
+
+/** The landmarks that a sentence names in brackets, by what people call them.
+ * @param {import("./panel.js").State} state @param {string} sentence */
+function with_titles(state, sentence) {
+  const limb = entry_of(state)?.limb ?? "";
+  const titles = new Map(asked_in(state).map((each) => [each.id, worded_for(limb, each.title)]));
+  return sentence.replace(/\(([a-z0-9-]+(?:, [a-z0-9-]+)*)\)/g, (_, ids) =>
+    `(${ids.split(", ").map((/** @type {string} */ id) => titles.get(id) ?? id).join("; ")})`);
 }

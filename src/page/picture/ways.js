@@ -24,7 +24,10 @@ function along(end, { width, height }) {
   return shares.map((share) => (upright ? { x: depth, y: share * height } : { x: share * width, y: depth }));
 }
 
-/** @param {Size} stage @returns {Spot[]} */
-const corners = ({ width, height }) => [
-  { x: width, y: height }, { x: width, y: 0 }, { x: 0, y: 0 }, { x: 0, y: height },
-];
+const line = 24; // screen px
+
+/** Else one line further in, where a narrow stage has other words at its edge.
+ * @param {Size} stage @returns {Spot[]} */
+const corners = ({ width, height }) => [0, line].flatMap((in_from) => [
+  { x: width, y: height - in_from }, { x: width, y: in_from }, { x: 0, y: in_from }, { x: 0, y: height - in_from },
+]);

@@ -569,6 +569,8 @@ export const words = {
     lever: (/** @type {string} */ more, /** @type {string} */ from, /** @type {string} */ to) => (from === to ? more : `${more} (${from} to ${to})`),
     more: (/** @type {number} */ percent) => `${percent} % more`,
     less: (/** @type {number} */ percent) => `${percent} % less`,
+    mid_stance: "In mid-stance",
+    at_breakover: "When the heel leaves the ground",
     levers: "Levers about the coffin joint",
     take: "Put in the plan",
     nothing: "Back to nothing",
