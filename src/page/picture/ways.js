@@ -6,6 +6,8 @@
 import { way_words, which_foot } from "../words/words.js";
 import { write } from "./labels.js";
 
+const line = 40; // screen px from the edge to where a second line of words stands free of the first
+
 /** @param {CanvasRenderingContext2D} to @param {import("../state/ways.js").Ways} ways
  * @param {Size} stage @param {import("./ink.js").Inks} inks */
 export function paint_ways(to, ways, stage, inks) {
@@ -21,10 +23,10 @@ function along(end, { width, height }) {
   const depth = { left: 0, right: width, top: 0, bottom: height }[end];
   const shares = Array.from({ length: 21 }, (_, n) =>
     upright ? 0.9 - 0.04 * n : 0.5 + ((n % 2 === 0 ? 1 : -1) * Math.ceil(n / 2)) / 22);
-  return shares.map((share) => (upright ? { x: depth, y: share * height } : { x: share * width, y: depth }));
+  const inwards = depth === 0 ? line : -line;
+  return upright ? shares.map((share) => ({ x: depth, y: share * height }))
+    : [0, inwards].flatMap((step) => shares.map((share) => ({ x: share * width, y: depth + step })));
 }
-
-const line = 24; // screen px
 
 /** Else one line further in, where a narrow stage has other words at its edge.
  * @param {Size} stage @returns {Spot[]} */
