@@ -43,25 +43,37 @@ Result<Histories> histories_of(const Desk& desk,
   return histories;
 }
 
-} // namespace
+plan::Outlook outlook_from(const Desk& desk,
+                           const record::Horse& horse,
+                           const measure::Reading& reading,
+                           std::vector<plan::DatedHoof> history,
+                           const record::FootChange& change) {
+  return plan::outlook_of(reading,
+                          practice::spreads(practice::protocol(desk.practice, View::lateromedial)),
+                          change,
+                          bands_for(horse, desk.practice),
+                          plan::growth_of(reading, std::move(history), horse.age_years));
+}
 
-Result<std::vector<plan::Prediction>> predictions(const Desk& desk,
-                                                  const record::Case& value,
-                                                  const record::Visit& visit,
-                                                  const record::Plan& plan) {
-  PRITCHEL_TRY(pictures, measured_pictures(desk, value, visit));
+std::vector<plan::Prediction> predictions(const Desk& desk,
+                                          const record::Horse& horse,
+                                          const std::vector<MeasuredPicture>& pictures,
+                                          const record::FootChange& change) {
   std::vector<plan::Prediction> result;
-  for (const auto& change : plan.changes)
-    for (const auto view : {View::lateromedial, View::dorsopalmar})
-      for (const auto* picture : read_pictures(pictures, change.limb, view)) {
-        const auto spreads = practice::spreads(practice::protocol(desk.practice, view));
-        if (auto found = plan::predict(
-                picture->reading, spreads, change, bands_for(value.horse, desk.practice)))
-          result.insert(result.end(), found->begin(), found->end());
-        break; // the first picture of a view is the one the plan was made on
-      }
+  for (const auto view : {View::lateromedial, View::dorsopalmar}) {
+    const auto read = read_pictures(pictures, change.limb, view);
+    if (read.empty())
+      continue;
+    const auto spreads = practice::spreads(practice::protocol(desk.practice, view));
+    // The first picture of a view is the one the plan was made on.
+    if (const auto found =
+            plan::predict(read.front()->reading, spreads, change, bands_for(horse, desk.practice)))
+      result.insert(result.end(), found->begin(), found->end());
+  }
   return result;
 }
+
+} // namespace
 
 Result<plan::Growth> growth_of(const Desk& desk, const PlanGround& ground, measure::Limb limb) {
   const auto side = read_pictures(ground.pictures, limb, View::lateromedial);
@@ -76,34 +88,24 @@ outlook_of(const Desk& desk, const PlanGround& ground, const record::FootChange&
   const auto side = read_pictures(ground.pictures, change.limb, View::lateromedial);
   if (side.empty())
     return std::optional<plan::Outlook>{};
-  PRITCHEL_TRY(growth, growth_of(desk, ground, change.limb));
-  return std::optional(
-      plan::outlook_of(side.front()->reading,
-                       practice::spreads(practice::protocol(desk.practice, View::lateromedial)),
-                       change,
-                       bands_for(ground.value.horse, desk.practice),
-                       growth));
+  PRITCHEL_TRY(histories, histories_of(desk, ground.value, ground.visit, ground.pictures));
+  return std::optional(outlook_from(
+      desk, ground.value.horse, side.front()->reading, std::move(histories[change.limb]), change));
 }
 
-Result<std::vector<plan::Outlook>> outlooks(const Desk& desk,
-                                            const record::Case& value,
-                                            const record::Visit& visit,
-                                            const record::Plan& plan) {
-  PRITCHEL_TRY(pictures, measured_pictures(desk, value, visit));
+Result<Foreseen> foreseen(const Desk& desk,
+                          const record::Case& value,
+                          const record::Visit& visit,
+                          const std::vector<MeasuredPicture>& pictures,
+                          const record::Plan& plan) {
   PRITCHEL_TRY(histories, histories_of(desk, value, visit, pictures));
-  const auto spreads = practice::spreads(practice::protocol(desk.practice, View::lateromedial));
-  std::vector<plan::Outlook> result;
+  Foreseen result;
   for (const auto& change : plan.changes) {
-    const auto side = read_pictures(pictures, change.limb, View::lateromedial);
-    if (side.empty())
-      continue;
-    const auto& reading = side.front()->reading;
-    result.push_back(
-        plan::outlook_of(reading,
-                         spreads,
-                         change,
-                         bands_for(value.horse, desk.practice),
-                         plan::growth_of(reading, histories[change.limb], value.horse.age_years)));
+    const auto effects = predictions(desk, value.horse, pictures, change);
+    result.predictions.insert(result.predictions.end(), effects.begin(), effects.end());
+    if (const auto side = read_pictures(pictures, change.limb, View::lateromedial); !side.empty())
+      result.outlooks.push_back(
+          outlook_from(desk, value.horse, side.front()->reading, histories[change.limb], change));
   }
   return result;
 }

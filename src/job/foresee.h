@@ -4,18 +4,11 @@
 #include "plan/outlook.h"
 
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "job/visit.h"
 
 namespace pritchel::job {
-
-/// The effect of a kept plan's changes on the visit's measurements as they read now.
-[[nodiscard]] Result<std::vector<plan::Prediction>> predictions(const Desk& desk,
-                                                                const record::Case& value,
-                                                                const record::Visit& visit,
-                                                                const record::Plan& plan);
 
 /// This foot's own growth by its history up to this visit, else the usual one: plan/outlook.h.
 [[nodiscard]] Result<plan::Growth>
@@ -25,10 +18,17 @@ growth_of(const Desk& desk, const PlanGround& ground, measure::Limb limb);
 [[nodiscard]] Result<std::optional<plan::Outlook>>
 outlook_of(const Desk& desk, const PlanGround& ground, const record::FootChange& change);
 
-/// Of each foot that the plan changes and whose side view was read.
-[[nodiscard]] Result<std::vector<plan::Outlook>> outlooks(const Desk& desk,
-                                                          const record::Case& value,
-                                                          const record::Visit& visit,
-                                                          const record::Plan& plan);
+struct Foreseen {
+  std::vector<plan::Prediction> predictions; ///< both views of every foot that the plan changes
+  std::vector<plan::Outlook> outlooks;       ///< of those whose side view was read
+};
+
+/// What a kept plan's changes do to the visit's measurements as they read now; `pictures` are the
+/// visit's own.
+[[nodiscard]] Result<Foreseen> foreseen(const Desk& desk,
+                                        const record::Case& value,
+                                        const record::Visit& visit,
+                                        const std::vector<MeasuredPicture>& pictures,
+                                        const record::Plan& plan);
 
 } // namespace pritchel::job

@@ -68,10 +68,9 @@ Result<std::vector<char>> paper(const Desk& desk,
          .spreads_used = spreads_used(each, desk.practice),
          .earlier = last_visit ? earlier(each, before, last_visit->date) : std::nullopt});
   if (plan) {
-    PRITCHEL_TRY(effects, predictions(desk, value, visit, *plan));
-    input.predictions = std::move(effects);
-    PRITCHEL_TRY(expected, outlooks(desk, value, visit, *plan));
-    input.outlooks = std::move(expected);
+    PRITCHEL_TRY(ahead, foreseen(desk, value, visit, now, *plan));
+    input.predictions = std::move(ahead.predictions);
+    input.outlooks = std::move(ahead.outlooks);
   }
   return report::make_report(input);
 }

@@ -330,15 +330,8 @@ Fit fit_foot(const PlanInput& input,
              const FitRequest& request) {
   const auto facts = case_facts(input);
   const auto feet = feet_of(input, facts, practice);
-  const auto foot = std::find_if(
-      feet.begin(), feet.end(), [&](const Foot& each) { return each.limb == request.limb; });
-  Fit fit{.limb = request.limb};
-  if (foot == feet.end()) {
-    fit.refused = {heading(request.limb) + ": no picture of this foot was read."};
-    return fit;
-  }
-  fit.refused = refusals(feet, *foot, practice);
-  return fit.refused.empty() ? Fitting(*foot, practice, request).made() : fit;
+  Fit fit{.limb = request.limb, .refused = refusals(feet, request.limb, practice)};
+  return fit.refused.empty() ? Fitting(*find(feet, request.limb), practice, request).made() : fit;
 }
 
 } // namespace pritchel::plan

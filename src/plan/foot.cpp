@@ -215,6 +215,12 @@ Foot foot_of(const FootReadings& readings,
   return foot;
 }
 
+const Foot* find(const std::vector<Foot>& feet, measure::Limb limb) {
+  const auto at =
+      std::find_if(feet.begin(), feet.end(), [&](const Foot& each) { return each.limb == limb; });
+  return at == feet.end() ? nullptr : &*at;
+}
+
 std::vector<Foot>
 feet_of(const PlanInput& input, const CaseFacts& facts, const practice::Practice& practice) {
   std::vector<Foot> feet;

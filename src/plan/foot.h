@@ -50,6 +50,9 @@ foot_of(const FootReadings& readings, const CaseFacts& facts, const practice::Pr
 [[nodiscard]] std::vector<Foot>
 feet_of(const PlanInput& input, const CaseFacts& facts, const practice::Practice& practice);
 
+/// nullptr when it isn't among them.
+[[nodiscard]] const Foot* find(const std::vector<Foot>& feet, measure::Limb limb);
+
 /// A number, or why there is none. `asked_for`: a person should be told to get it.
 struct Quantity {
   bool known = false;

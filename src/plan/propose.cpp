@@ -274,7 +274,10 @@ Locks locks_of(const Foot& foot, const Practice& practice) {
 }
 
 std::vector<std::string>
-refusals(const std::vector<Foot>& feet, const Foot& foot, const Practice& practice) {
+refusals(const std::vector<Foot>& feet, measure::Limb limb, const Practice& practice) {
+  const auto* foot = find(feet, limb);
+  if (foot == nullptr)
+    return {heading(limb) + ": no picture of this foot was read."};
   std::vector<std::string> all;
   for (std::size_t i = 0; i < feet.size(); ++i) {
     FootPlan draft;
@@ -282,8 +285,8 @@ refusals(const std::vector<Foot>& feet, const Foot& foot, const Practice& practi
     for (const auto& each : draft.stops)
       add_once(all, each);
   }
-  for (const auto* limit : broken_standing(foot))
-    add_once(all, heading(foot.limb) + ": " + measure::worded_for(foot.limb, limit->sentence));
+  for (const auto* limit : broken_standing(*foot))
+    add_once(all, heading(limb) + ": " + measure::worded_for(limb, limit->sentence));
   return all;
 }
 

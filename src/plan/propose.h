@@ -37,10 +37,10 @@ struct Locks {
 [[nodiscard]] std::vector<record::ExpectedChange>
 worth_showing(const std::vector<Prediction>& predictions, const std::vector<std::string>& aims);
 
-/// Why no amount of this foot may be changed at all: any foot's stop, which stops the whole case,
-/// and the standing limits that this one breaks.
+/// Why no amount of this foot may be changed at all: that none of its pictures was read; any foot's
+/// stop, which stops the whole case; and the standing limits that this one breaks.
 [[nodiscard]] std::vector<std::string>
-refusals(const std::vector<Foot>& feet, const Foot& foot, const practice::Practice& practice);
+refusals(const std::vector<Foot>& feet, measure::Limb limb, const practice::Practice& practice);
 
 /// `stops` and what to measure again for them; nothing else is filled.
 void find_stops(const Foot& foot,

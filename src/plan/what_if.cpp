@@ -4,7 +4,6 @@
 #include "plan/hold.h"
 #include "plan/predict.h"
 #include "plan/variables.h"
-#include "plan/wording.h"
 
 #include <algorithm>
 #include <array>
@@ -126,7 +125,6 @@ Place beside_on_ground(const Placed<double>& placed, const char* id, double alon
 
 struct GripRow {
   std::string_view variable;
-  double FootChange::*field;
   View view;
   Place (*place)(const Placed<double>&);
 };
@@ -135,35 +133,27 @@ constexpr double clear_of_heel_mm = -22, clear_of_wall_mm = 16;
 
 constexpr std::array<GripRow, 8> rows{{
     {"trim_toe_mm",
-     &FootChange::trim_toe_mm,
      View::lateromedial,
      [](const Placed<double>& p) { return landmark(p, "wall-toe-ground"); }},
     {"trim_heel_mm",
-     &FootChange::trim_heel_mm,
      View::lateromedial,
      [](const Placed<double>& p) { return landmark(p, "heel-ground"); }},
     {"wedge_deg",
-     &FootChange::wedge_deg,
      View::lateromedial,
      [](const Placed<double>& p) { return beside_on_ground(p, "heel-ground", clear_of_heel_mm); }},
     {"breakover_back_mm",
-     &FootChange::breakover_back_mm,
      View::lateromedial,
      [](const Placed<double>& p) { return landmark(p, "breakover"); }},
     {"branch_longer_mm",
-     &FootChange::branch_longer_mm,
      View::lateromedial,
      [](const Placed<double>& p) { return landmark(p, "shoe-heel-end"); }},
     {"trim_medial_mm",
-     &FootChange::trim_medial_mm,
      View::dorsopalmar,
      [](const Placed<double>& p) { return landmark(p, "wall-ground-medial"); }},
     {"trim_lateral_mm",
-     &FootChange::trim_lateral_mm,
      View::dorsopalmar,
      [](const Placed<double>& p) { return landmark(p, "wall-ground-lateral"); }},
     {"ml_wedge_deg",
-     &FootChange::ml_wedge_deg,
      View::dorsopalmar,
      [](const Placed<double>& p) {
        return beside_on_ground(p, "wall-ground-lateral", clear_of_wall_mm);
@@ -185,20 +175,14 @@ WhatIf what_if(const PlanInput& input,
                std::string_view moved) {
   const auto facts = case_facts(input);
   const auto feet = feet_of(input, facts, practice);
-  const auto foot = std::find_if(
-      feet.begin(), feet.end(), [&](const Foot& each) { return each.limb == wished.limb; });
-  WhatIf tried{.refused = {}, .change = {.limb = wished.limb}};
-  if (foot == feet.end()) {
-    tried.refused = {heading(wished.limb) + ": no picture of this foot was read."};
-    return tried;
-  }
-  tried.refused = refusals(feet, *foot, practice);
+  WhatIf tried{.refused = refusals(feet, wished.limb, practice), .change = {.limb = wished.limb}};
   if (!tried.refused.empty())
     return tried;
-  auto held = hold_within_limits(*foot, locks_of(*foot, practice), wished, moved);
+  const auto& foot = *find(feet, wished.limb);
+  auto held = hold_within_limits(foot, locks_of(foot, practice), wished, moved);
   tried.change = held.change;
   tried.held_back = std::move(held.held_back);
-  tried.predictions = predictions_of(*foot, tried.change, practice);
+  tried.predictions = predictions_of(foot, tried.change, practice);
   return tried;
 }
 
@@ -212,7 +196,7 @@ std::vector<Grip> grips_of(const measure::Reading& reading, const FootChange& ch
     if (row.view != reading.view)
       continue;
     auto more = change;
-    more.*row.field += 1;
+    more.*variable(row.variable)->field += 1;
     const auto there = ghost(reading, more);
     const auto at = row.place(*here), next = there ? row.place(*there) : std::nullopt;
     if (at && next && distance(*at, *next) > still_mm)

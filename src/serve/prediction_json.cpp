@@ -99,11 +99,12 @@ Result<json> planned_json(Office& office,
                           const record::Plan& plan) {
   PRITCHEL_TRY(value, office.store().load_case(case_id));
   PRITCHEL_TRY(visit, record::visit_in(value, visit_id));
-  PRITCHEL_TRY(effects, job::predictions(office.desk(), value, visit, plan));
-  PRITCHEL_TRY(expected, job::outlooks(office.desk(), value, visit, plan));
+  const auto desk = office.desk();
+  PRITCHEL_TRY(pictures, job::measured_pictures(desk, value, visit));
+  PRITCHEL_TRY(ahead, job::foreseen(desk, value, visit, pictures, plan));
   return json{{"plan", record::to_json(plan)},
-              {"predictions", predictions_json(effects)},
-              {"outlooks", outlooks_json(expected)}};
+              {"predictions", predictions_json(ahead.predictions)},
+              {"outlooks", outlooks_json(ahead.outlooks)}};
 }
 
 } // namespace pritchel::serve

@@ -3,13 +3,13 @@ import { paper_path } from "../server/server.js";
 import { protocol_of_entry, visit_of } from "../state/state.js";
 import { day } from "../words/numbers.js";
 import { word, words } from "../words/words.js";
-import { change_row } from "./change_row.js";
 import { best_fit } from "./best_fit.js";
+import { change_row } from "./change_row.js";
 import { button, h, rebuilt, show } from "./dom.js";
 import { outlook_said } from "./outlook.js";
 import { proposal } from "./proposal.js";
-import { picture_title } from "./title.js";
 import { sign } from "./sign.js";
+import { picture_title } from "./title.js";
 import { paper_name } from "./visits.js";
 
 /** @param {import("./panel.js").Wishes} wishes @returns {import("./panel.js").Panel} */

@@ -156,7 +156,7 @@ const whole = {
   "uploaded": (s, a) => ({ ...s, uploading: s.uploading.filter((each) => each !== a.name) }),
   "stage": (s, a) => on_stage(s, a.size),
   "plan": (s, a) => with_plan(s, a),
-  "outlooks": (s, a) => (s.planning && s.planning.visit === a.visit ? { ...s, planning: { ...s.planning, outlooks: a.outlooks } } : s),
+  "outlooks": (s, a) => (s.planning && s.planning.visit === a.visit ? { ...s, planning: changed(s.planning, "outlooks", a.outlooks) } : s),
   "plan-asks": (s, a) => with_asks(s, (asks) => ({ ...asks, ...a.asks })),
   "plan-answered": (s, a) => with_asks(s, ({ [a.at]: _, ...rest }) => rest),
   "best-fit": (s, a) => (s.planning ? { ...s, planning: { ...s.planning, fit: a.fit } } : s),
