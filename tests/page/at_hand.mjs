@@ -33,11 +33,20 @@ export async function before_the_picture(t, name, { size = "laptop", picture = "
   return { page, person, seen, name };
 }
 
+/** Case and picture that are open. @param {import("playwright-core").Page} page */
+const open_ids = (page) => [page.url().split("/case/")[1].split("/")[0], page.url().split("/").at(-1)];
+
 /** What the program has of the reader at the picture that is open. @param {import("playwright-core").Page} page
  * @param {string} reader */
 export async function saved_reading(page, reader) {
-  const digest = page.url().split("/").at(-1);
-  const case_id = page.url().split("/case/")[1].split("/")[0];
+  const [case_id, digest] = open_ids(page);
   const answer = await page.request.get(`${served.address}/api/cases/${case_id}/readings/${digest}?reader=${encodeURIComponent(reader)}`);
   return (await answer.json()).reading;
+}
+
+/** What the program keeps of the picture that is open. @param {import("playwright-core").Page} page */
+export async function saved_entry(page) {
+  const [case_id, digest] = open_ids(page);
+  const answer = await page.request.get(`${served.address}/api/cases/${case_id}`);
+  return (await answer.json()).visits.flatMap((visit) => visit.pictures).find((each) => each.digest === digest);
 }

@@ -1,10 +1,10 @@
 /** Photos of limbs: what they are, how large, dots, checks; the truth is the digital horse's own. */
 import assert from "node:assert/strict";
 import test, { before } from "node:test";
-import { onlooker, saved_reading, served } from "./at_hand.mjs";
+import { onlooker, saved_entry, saved_reading, served } from "./at_hand.mjs";
 import { Person } from "./person.mjs";
 import { drawn_photo, facts_of, sample_horse, shot, truth } from "./program.mjs";
-import { expect_soon } from "./soon.mjs";
+import { expect_soon, two_frames } from "./soon.mjs";
 
 /** @type {{file: string, truth: any}} */
 let limb;
@@ -148,16 +148,32 @@ test("a foot's photo gets its millimetres from a known length by two points", as
   const [toe, heel] = ["wall-toe-ground", "heel-ground"].map((id) => foot.truth.landmarks[id]);
   const length = (0.8 * Math.hypot(toe.plane_mm[0] - heel.plane_mm[0], toe.plane_mm[1] - heel.plane_mm[1])).toFixed(1);
   const between = (/** @type {number} */ share) => toe.px.map((each, at) => each + share * (heel.px[at] - each));
-  await page.locator('input[name="length_mm"]').fill(length);
-  await page.locator('input[name="length_mm"]').blur();
-  await page.locator('input[name="offset_mm"]').fill("0");
-  await page.locator('input[name="offset_mm"]').blur();
-  await page.getByRole("button", { name: "That is right" }).click();
+  await page.locator('input[name="offset_mm"]').waitFor();
+  // Both within one frame: nothing was drawn anew between them.
+  await page.locator(".scale-part").evaluate((part, numbers) => {
+    for (const [name, number] of Object.entries(numbers)) {
+      const field = /** @type {HTMLInputElement} */ (part.querySelector(`input[name="${name}"]`));
+      field.value = number;
+      for (const each of ["input", "change"]) field.dispatchEvent(new Event(each, { bubbles: true }));
+    }
+  }, { length_mm: length, offset_mm: "0" });
+  await page.getByText("Still to answer").waitFor({ state: "hidden" });
+  // A correction, and the button pressed straight from the field.
+  await page.locator('input[name="offset_mm"]').fill("1");
+  const button = await page.getByRole("button", { name: "That is right" }).boundingBox();
+  assert.ok(button);
+  await page.mouse.move(button.x + button.width / 2, button.y + button.height / 2);
+  await page.mouse.down();
+  await two_frames(page);
+  await page.mouse.up();
   await page.locator(".confirm").waitFor({ state: "hidden" });
+  const { length_mm, offset_mm } = (await saved_entry(page)).scale;
+  assert.deepEqual([length_mm, offset_mm], [Number(length), 1]);
   assert.equal(await person.asked(), "marker-1");
   await person.tap(between(0.1));
   await expect_soon(async () => (await person.asked()) === "marker-2");
   await person.tap(between(0.9));
+  await expect_soon(async () => (await person.asked()) !== "marker-2");
   await person.place_all(foot.truth.landmarks);
   await person.saved();
   await page.locator('.tabs [data-tab="numbers"]').click();

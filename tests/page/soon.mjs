@@ -12,3 +12,6 @@ export async function expect_soon(true_yet) {
   }
   throw new Error(`This didn't become true: ${true_yet} (last: ${last})`);
 }
+
+/** What was asked of the page has been drawn. @param {import("playwright-core").Page} page */
+export const two_frames = (page) => page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));

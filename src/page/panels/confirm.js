@@ -17,6 +17,9 @@
  * @property {import("../state/types.js").Scale | null} scale
  * @property {import("../state/types.js").CalibrationSaid | null} said of the scale
  * @property {string} looking what is being looked for in the picture
+ *
+ * @typedef {(some: (now: Answers) => Partial<Answers>) => void} Answer what became known, given the
+ *     answers as they are by then
  */
 import { entry_of, protocol_for } from "../state/state.js";
 import { words } from "../words/words.js";
@@ -36,8 +39,11 @@ export function confirm(wishes) {
   /** @type {{of: string, answers: Answers} | null} */
   let asked = null;
   let turn = 0;
-  const answer = (/** @type {Partial<Answers>} */ some) => {
-    if (asked) asked = { ...asked, answers: { ...asked.answers, ...some } };
+  /** @type {Answer} */
+  const answer = (change) => {
+    if (!asked) return;
+    const some = change(asked.answers);
+    asked = { ...asked, answers: { ...asked.answers, ...some } };
     turn += 1;
     draw(wishes.state());
     if (some.scale) try_scale(some.scale);
@@ -48,9 +54,9 @@ export function confirm(wishes) {
     /** @type {import("../state/types.js").Landmarks} */
     const landmarks = open?.points.now.landmarks ?? {};
     const ends_missing = scale.kind === "marker" && !(landmarks["marker-1"] && landmarks["marker-2"]);
-    if (!open || !place.case_id || ends_missing || scale_missing(scale)) return answer({ said: null });
+    if (!open || !place.case_id || ends_missing || scale_missing(scale)) return answer(() => ({ said: null }));
     const said = await wishes.server.try_scale(place.case_id, open.digest, scale, landmarks);
-    if (asked?.answers.scale === scale) answer({ said });
+    if (asked?.answers.scale === scale) answer(() => ({ said }));
   }
   /** What was found and kept earlier is drawn again. @param {import("../state/types.js").Scale} scale */
   function show_known(scale) {
@@ -75,8 +81,9 @@ export function confirm(wishes) {
       if (again) queueMicrotask(() => show_known(entry.scale));
     }
     const { answers } = asked;
+    const finish = () => asked && missing(asked.answers).length === 0 && save(wishes, entry, all, asked.answers);
     fresh([entry.digest, turn, info, all, state.open?.found], () =>
-      questions(wishes, entry, info, all, answers, answer));
+      questions(wishes, entry, info, all, answers, answer, finish));
   }
   return { element, update: draw };
 }
@@ -115,8 +122,8 @@ function missing(a) {
 }
 
 /** @param {import("./panel.js").Wishes} wishes @param {PictureEntry} entry @param {PictureInfo} info
- * @param {Protocol[]} all @param {Answers} a @param {(some: Partial<Answers>) => void} answer */
-function questions(wishes, entry, info, all, a, answer) {
+ * @param {Protocol[]} all @param {Answers} a @param {Answer} answer @param {() => void} finish */
+function questions(wishes, entry, info, all, a, answer, finish) {
   const w = words.confirm;
   const says = (/** @type {string | undefined | null} */ what) => (what ? `(${w.file_says(what)})` : "");
   /** @type {[string, string][]} */
@@ -124,22 +131,22 @@ function questions(wishes, entry, info, all, a, answer) {
   const open = missing(a);
   const protocol = all.find((each) => each.id === a.protocol);
   const radiograph = info.kind === "radiograph";
-  const end = (/** @type {string} */ chosen) => answer({ end: chosen, protocol: for_leg(all, a.protocol, chosen) });
+  const end = (/** @type {string} */ chosen) => answer((now) => ({ end: chosen, protocol: for_leg(all, now.protocol, chosen) }));
   return [
     h("h2", {}, w.title),
     h("p", { class: "hint" }, radiograph ? w.lead : w.lead_photo),
-    protocols(all, info.kind, a.end, a.protocol, (id) => answer(chosen_protocol(all, id, a)), says(info.facts.view)),
-    choice(w.side, "side", sides, a.side, (side) => answer({ side }), says(entry.hints.limb_side)),
+    protocols(all, info.kind, a.end, a.protocol, (id) => answer((now) => chosen_protocol(all, id, now)), says(info.facts.view)),
+    choice(w.side, "side", sides, a.side, (side) => answer(() => ({ side })), says(entry.hints.limb_side)),
     choice(w.end, "end", [["fore", w.fore], ["hind", w.hind]], a.end, end, says(info.facts.anatomic_region)),
-    choice(toward_words(protocol), "toward", sides, a.toward, (toward) => answer({ toward }), says(entry.hints.toward)),
-    choice(w.shoeing, "shoeing", [["bare", w.bare], ["shod", w.shod]], a.shoeing, (shoeing) => answer({ shoeing })),
+    choice(toward_words(protocol), "toward", sides, a.toward, (toward) => answer(() => ({ toward })), says(entry.hints.toward)),
+    choice(w.shoeing, "shoeing", [["bare", w.bare], ["shod", w.shod]], a.shoeing, (shoeing) => answer(() => ({ shoeing }))),
     choice(protocol?.shows === "limb" ? w.loading_limb : w.loading, "loading",
-      Object.entries(w.loadings), a.loading, (loading) => answer({ loading })),
-    radiograph && choice(w.letter, "letter", Object.entries(w.letters), a.letter, (letter) => answer({ letter })),
-    a.letter !== "none" && choice(w.letter_side, "letter-side", sides, a.letter_side, (letter_side) => answer({ letter_side })),
+      Object.entries(w.loadings), a.loading, (loading) => answer(() => ({ loading }))),
+    radiograph && choice(w.letter, "letter", Object.entries(w.letters), a.letter, (letter) => answer(() => ({ letter }))),
+    a.letter !== "none" && choice(w.letter_side, "letter-side", sides, a.letter_side, (letter_side) => answer(() => ({ letter_side }))),
     scale_questions(wishes, info.kind, a, answer),
     h("div", { class: "row done" },
-      button(w.done, () => done(wishes, entry, all, a), { class: "main", disabled: open.length > 0, "data-key": "done" }),
+      button(w.done, finish, { class: "main", disabled: open.length > 0, "data-key": "done" }),
       open.length > 0 && h("p", { class: "hint", role: "status" }, w.missing(open.join(", ")))),
     button(words.visits.remove_picture, () => remove(wishes, entry), { class: "plain", "data-key": "take-away" }),
   ];
@@ -172,7 +179,7 @@ async function remove(wishes, entry) {
 
 /** @param {import("./panel.js").Wishes} wishes @param {PictureEntry} entry @param {Protocol[]} all
  * @param {Answers} a */
-async function done(wishes, entry, all, a) {
+async function save(wishes, entry, all, a) {
   const visit = wishes.state().place.visit;
   const case_id = wishes.state().record?.id;
   if (!visit || !case_id) return;

@@ -3,6 +3,7 @@
  * picture and confirmed by a person; what is not known about its place is said, and costs accuracy.
  * @typedef {import("../state/types.js").Scale} Scale
  * @typedef {import("./confirm.js").Answers} Answers
+ * @typedef {import("./confirm.js").Answer} Answer
  */
 import { word, words } from "../words/words.js";
 import { button, choice, h, labelled } from "./dom.js";
@@ -58,7 +59,7 @@ export function found_in(scale) {
 }
 
 /** @param {import("./panel.js").Wishes} wishes @param {string} picture radiograph or photo
- * @param {Answers} a @param {(some: Partial<Answers>) => void} answer */
+ * @param {Answers} a @param {Answer} answer */
 export function scale_questions(wishes, picture, a, answer) {
   const w = words.confirm;
   const kind = a.scale?.kind ?? null;
@@ -68,10 +69,16 @@ export function scale_questions(wishes, picture, a, answer) {
   return h("section", { class: "scale-part" },
     choice(picture === "photo" ? w.scale_photo : w.scale, "scale", offered, kind, (chosen) => {
       wishes.dispatch({ type: "found", found: { card: null, balls: [], ball: -1, picking: "" } });
-      answer({ scale: begun(chosen), said: null });
+      answer(() => ({ scale: begun(chosen), said: null }));
     }),
     a.scale && parts(wishes, picture, a.scale, a, answer),
     said_of(a));
+}
+
+/** Changes part of the statement as it is by then: another part may have been answered since the
+ * question was drawn. @param {Answer} answer @param {(now: Scale) => Partial<Scale>} change */
+function restate(answer, change) {
+  answer(({ scale }) => (scale ? { scale: { ...scale, ...change(scale) } } : {}));
 }
 
 /** @param {string} kind @returns {Scale} */
@@ -80,17 +87,17 @@ function begun(kind) {
 }
 
 /** @param {import("./panel.js").Wishes} wishes @param {string} picture @param {Scale} scale
- * @param {Answers} a @param {(some: Partial<Answers>) => void} answer */
+ * @param {Answers} a @param {Answer} answer */
 function parts(wishes, picture, scale, a, answer) {
   const w = words.confirm;
   const number = (/** @type {string} */ label, /** @type {string} */ name) => number_field(label, name, scale, (value) =>
-    answer({ scale: { ...scale, [name]: value } }));
+    restate(answer, () => ({ [name]: value })));
   switch (scale.kind) {
     case "card": return [
       looker(wishes, w.find_card, scale.corners ? w.find_again : "", a, answer, find_card),
       scale.corners && h("p", { class: "found-said" }, w.card_found(scale.corners.length, w.papers[scale.paper] ?? scale.paper)),
       scale.corners && choice(w.card_stood, "stood", [["by-eye", w.card_by_eye], ["along-a-board", w.card_along_board]], scale.stood ?? "by-eye",
-        (stood) => answer({ scale: { ...scale, stood } })),
+        (stood) => restate(answer, () => ({ stood }))),
       scale.corners && distance(scale, w.card_distance, w.card_distance_hint, answer),
       scale.corners && h("details", { class: "finer" }, h("summary", {}, w.card_more),
         number(w.card_bar, "bar_mm"), number(w.camera_distance, "camera_distance_mm"))];
@@ -121,16 +128,14 @@ function number_field(label, name, scale, take, more = { min: 0 }) {
 }
 
 /** Where it stood: a number of millimetres, or nobody knows. @param {Scale} scale @param {string} question
- * @param {string} hint @param {(some: Partial<Answers>) => void} answer */
+ * @param {string} hint @param {Answer} answer */
 function distance(scale, question, hint, answer) {
   const w = words.confirm;
   const state = distance_of(scale);
   const known = (/** @type {number} */ offset_mm) =>
-    answer({ scale: { ...scale, offset_mm, distance: Number.isFinite(offset_mm) ? "known" : "open", ...plane(scale, known_plane_mm) } });
-  const unknown = () => {
-    const { offset_mm, ...rest } = scale;
-    answer({ scale: { ...rest, distance: "unknown", ...plane(scale, unknown_plane_mm) } });
-  };
+    restate(answer, (now) => ({ offset_mm, distance: Number.isFinite(offset_mm) ? "known" : "open", ...plane(now, known_plane_mm) }));
+  const unknown = () =>
+    restate(answer, (now) => ({ offset_mm: undefined, distance: "unknown", ...plane(now, unknown_plane_mm) }));
   return h("fieldset", { class: "choice distance", "data-name": "distance" },
     h("legend", {}, question),
     h("div", { class: "row" },
@@ -147,48 +152,46 @@ const plane = (scale, mm) => (scale.kind === "card" ? {} : { out_of_plane_mm: mm
 
 /** A button that has the program look at the picture. @param {import("./panel.js").Wishes} wishes
  * @param {string} text @param {string} again @param {Answers} a
- * @param {(some: Partial<Answers>) => void} answer
- * @param {(wishes: import("./panel.js").Wishes, scale: Scale, answer: (some: Partial<Answers>) => void) => Promise<void>} look */
+ * @param {Answer} answer
+ * @param {(wishes: import("./panel.js").Wishes, answer: Answer) => Promise<void>} look */
 function looker(wishes, text, again, a, answer, look) {
   const act = async () => {
-    answer({ looking: text });
-    if (a.scale) await look(wishes, a.scale, answer);
-    answer({ looking: "" });
+    answer(() => ({ looking: text }));
+    await look(wishes, answer);
+    answer(() => ({ looking: "" }));
   };
   return h("div", { class: "row" },
     button(a.looking ? words.confirm.looking : again || text, act, { class: again ? "" : "main", disabled: Boolean(a.looking), "data-key": "look" }));
 }
 
-/** @param {import("./panel.js").Wishes} wishes @param {Scale} scale
- * @param {(some: Partial<Answers>) => void} answer */
-async function find_card(wishes, scale, answer) {
+/** @param {import("./panel.js").Wishes} wishes @param {Answer} answer */
+async function find_card(wishes, answer) {
   const { open, place } = wishes.state();
   const seen = open && (await wishes.server.find("card", place.case_id ?? "", open.digest));
   if (!seen) return;
   wishes.dispatch({ type: "found", digest: open.digest, found: { card: { paper: seen.paper, corners: seen.corners } } });
   const corners = seen.corners.map((/** @type {import("../state/types.js").CardCorner} */ each) => [each.id, each.x, each.y]);
-  answer({ scale: { ...scale, paper: seen.paper, corners, lens_35mm: seen.lens_35mm ?? 0 } });
+  restate(answer, ({ kind }) => (kind === "card" ? { paper: seen.paper, corners, lens_35mm: seen.lens_35mm ?? 0 } : {}));
 }
 
-/** @param {import("./panel.js").Wishes} wishes @param {Scale} scale
- * @param {(some: Partial<Answers>) => void} answer */
-async function find_balls(wishes, scale, answer) {
+/** @param {import("./panel.js").Wishes} wishes @param {Answer} answer */
+async function find_balls(wishes, answer) {
   const { open, place } = wishes.state();
   const seen = open && (await wishes.server.find("balls", place.case_id ?? "", open.digest));
   if (!seen) return;
   const only = seen.balls.length === 1;
   wishes.dispatch({ type: "found", digest: open.digest,
     found: { balls: seen.balls, ball: only ? 0 : -1, picking: only ? "" : "ball", said: seen.balls.length === 0 ? words.confirm.no_ball : "" } });
-  if (only) answer({ scale: with_ball(scale, seen.balls[0]) });
+  if (only) restate(answer, ({ kind }) => (kind === "ball" ? chosen_ball(seen.balls[0]) : {}));
 }
 
-/** @param {Scale} scale @param {import("../state/types.js").Ball} ball @returns {Scale} */
-function with_ball(scale, { x, y, diameter_px, unsure_px }) {
-  return { ...scale, ball: { centre: [x, y], diameter_px, unsure_px } };
+/** @param {import("../state/types.js").Ball} ball @returns {Partial<Scale>} */
+function chosen_ball({ x, y, diameter_px, unsure_px }) {
+  return { ball: { centre: [x, y], diameter_px, unsure_px } };
 }
 
 /** The candidates, to be tapped here or in the picture. @param {import("./panel.js").Wishes} wishes
- * @param {Scale} scale @param {(some: Partial<Answers>) => void} answer */
+ * @param {Scale} scale @param {Answer} answer */
 function balls(wishes, scale, answer) {
   const w = words.confirm;
   const found = wishes.state().open?.found;
@@ -196,7 +199,7 @@ function balls(wishes, scale, answer) {
   if (found.balls.length === 0) return h("p", { class: "found-said", role: "status" }, found.said);
   const tapped = found.balls[found.ball];
   if (tapped && (scale.ball?.centre[0] !== tapped.x || scale.ball?.centre[1] !== tapped.y))
-    queueMicrotask(() => answer({ scale: with_ball(scale, tapped) }));
+    queueMicrotask(() => restate(answer, () => chosen_ball(tapped)));
   /** @type {[string, string][]} */
   const offered = found.balls.map((each, n) => [String(n), w.ball_candidate(n + 1, each.diameter_px)]);
   return choice(w.which_ball, "ball", offered, String(found.ball), (n) =>
