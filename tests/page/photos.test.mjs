@@ -63,7 +63,7 @@ for (const [size, by] of [["laptop", "mouse"], ["tablet", "touch"], ["upright", 
     assert.ok(offered.includes("Fore limb from the side") && offered.includes("Sole"), offered.join());
     assert.ok(!offered.some((each) => each.includes("lateromedial")), "radiographs are folded away for a photo");
     await answer(page, { end: "hind" });
-    assert.ok(!(await protocol_titles(page)).includes("Fore limb from the side"));
+    await expect_soon(async () => !(await protocol_titles(page)).includes("Fore limb from the side"));
     await answer(page, { end: "fore" });
     await answer(page, whole_limb());
     await shot(page, `photo-${size}-1-what`);

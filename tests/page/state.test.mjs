@@ -264,9 +264,15 @@ test("the loupe is never under the finger or the pointer and never beyond the st
 const info = { rescale_slope: 1, rescale_intercept: 0, offset: 0, inverse: false };
 const level = ({ pixels }, sample) => pixels[sample] & 0xff;
 
+/** @param {any} of @param {any} window @param {number} gamma @param {boolean} inverted */
+function table_of(of, window, gamma, inverted) {
+  const pixels = new Uint32Array(65536);
+  return { middle: grey_table(of, window, gamma, inverted, pixels), pixels };
+}
+
 // Truth: DICOM PS3.3 C.11.2.1.2.1, example notes: c=2048, w=4096 is y = x/4095*255 (full range).
 test("a linear window over 12 bits sends 0 to black and 4095 to white", () => {
-  const table = grey_table(info, { centre: 2048, width: 4096, shape: "linear" }, 1, false);
+  const table = table_of(info, { centre: 2048, width: 4096, shape: "linear" }, 1, false);
   assert.equal(level(table, 0), 0);
   assert.equal(level(table, 4095), 255);
   assert.equal(level(table, 60000), 255);
@@ -274,24 +280,24 @@ test("a linear window over 12 bits sends 0 to black and 4095 to white", () => {
 
 // Truth: DICOM PS3.3 C.11.2.1.3.1, the sigmoid is half-way at its centre.
 test("a sigmoid window is half-way at its centre", () => {
-  const table = grey_table(info, { centre: 1000, width: 300, shape: "sigmoid" }, 1, false);
+  const table = table_of(info, { centre: 1000, width: 300, shape: "sigmoid" }, 1, false);
   assert.equal(level(table, 1000), 128);
   assert.equal(table.middle, 1000);
 });
 
 test("inverting twice shows the same greys", () => {
   const window = { centre: 2048, width: 4096, shape: "linear" };
-  const low_is_bright = grey_table({ ...info, inverse: true }, window, 1, true);
-  assert.deepEqual(low_is_bright, grey_table(info, window, 1, false));
+  const low_is_bright = table_of({ ...info, inverse: true }, window, 1, true);
+  assert.deepEqual(low_is_bright, table_of(info, window, 1, false));
 });
 
 // Truth: the power law itself: 255 (v / 255)^(1 / gamma), black and white staying what they are.
 test("gamma lifts the middle greys by its power law and leaves black and white", () => {
   const window = { centre: 2048, width: 4096, shape: "linear" };
   for (const gamma of [0.5, 1, 2.2]) {
-    const table = grey_table(info, window, gamma, false);
+    const table = table_of(info, window, gamma, false);
     for (const sample of [0, 100, 1000, 2000, 4095]) assert.ok(Math.abs(level(table, sample) - 255 * (sample / 4095) ** (1 / gamma)) <= 0.75);
-    const black_for_white = grey_table(info, window, gamma, true);
+    const black_for_white = table_of(info, window, gamma, true);
     for (const sample of [0, 100, 1000, 4095]) assert.equal(level(black_for_white, sample), 255 - level(table, sample));
   }
 });
@@ -309,7 +315,7 @@ function evened_samples(picture, strength) {
   const same = Uint32Array.from({ length: 65536 }, (_, sample) => sample);
   const pixels = new Uint32Array(picture.samples.length);
   const part = { left: 0, top: 0, width: picture.columns, height: picture.rows };
-  fill_evened(pixels, picture, part, evened(broad_of(picture), strength, 24000), same);
+  fill_evened(pixels, picture, part, evened(broad_of(picture), strength), 24000, same);
   return (/** @type {number} */ from, /** @type {number} */ to) => {
     const row = pixels.subarray(60 * picture.columns + from, 60 * picture.columns + to);
     return { mean: row.reduce((sum, each) => sum + each, 0) / row.length, swing: Math.max(...row) - Math.min(...row) };
@@ -333,12 +339,12 @@ test("local contrast draws broad parts together and fine ones apart, and at noug
 test("between the places of the small picture local contrast goes straight", () => {
   const small = { columns: 9, rows: 7, shrink: 4, samples: new Uint16Array(63) };
   const wave = (/** @type {number} */ k) => Float32Array.from({ length: 63 }, (_, n) => 1 + 0.5 * Math.sin(k * n));
-  const even = { level: small, times: wave(1.3), plus: wave(0.7).map((each) => 4000 * each) };
+  const even = { level: small, times: wave(1.3), plus: wave(0.7).map((each) => 4000 * each), pull: 0.5 };
   const level = { columns: 36, rows: 28, shrink: 1, samples: Uint16Array.from({ length: 36 * 28 }, (_, n) => 9000 + 37 * (n % 61)) };
   const same = Uint32Array.from({ length: 65536 }, (_, sample) => sample);
   for (const part of [{ left: 0, top: 0, width: 36, height: 28 }, { left: 5, top: 3, width: 17, height: 9 }]) {
     const pixels = new Uint32Array(part.width * part.height);
-    fill_evened(pixels, level, part, even, same);
+    fill_evened(pixels, level, part, even, 3000, same);
     const at = (/** @type {Float32Array} */ map, /** @type {number} */ x, /** @type {number} */ y) => {
       const [u, v] = [Math.min(8, Math.max(0, (x + 0.5) / 4 - 0.5)), Math.min(6, Math.max(0, (y + 0.5) / 4 - 0.5))];
       const [i, j] = [Math.floor(u), Math.floor(v)];
@@ -347,7 +353,7 @@ test("between the places of the small picture local contrast goes straight", () 
     };
     pixels.forEach((pixel, n) => {
       const [x, y] = [part.left + (n % part.width), part.top + Math.floor(n / part.width)];
-      const exact = at(even.times, x, y) * level.samples[y * 36 + x] + at(even.plus, x, y);
+      const exact = at(even.times, x, y) * level.samples[y * 36 + x] + at(even.plus, x, y) + 0.5 * 3000;
       assert.ok(Math.abs(pixel - exact) < 0.6, JSON.stringify({ x, y, pixel, exact }));
     });
   }

@@ -1,7 +1,7 @@
 /** The one landmark that is asked for now: large, in plain words, with a drawing. */
 import { ends_of } from "../state/edges.js";
 import { asked_in, asking_in, entry_of, is_radiograph, proposed_in, protocol_of } from "../state/state.js";
-import { open_count, want_of } from "../state/points.js";
+import { but_places, open_count, want_of } from "../state/points.js";
 import { first_view } from "../state/view.js";
 import { words, worded_for } from "../words/words.js";
 import { button, h, rebuilt, show } from "./dom.js";
@@ -35,11 +35,11 @@ export function ask(wishes) {
       if (guide && entry && protocol) {
         const limb = entry.limb;
         const proposed = Boolean(proposed_in(state)[guide.id]);
-        fresh_head([guide, state.open?.points, limb, proposed], () => question(wishes, guide, limb, proposed));
+        fresh_head([guide, entry, proposed], () => question(wishes, guide, limb, proposed));
         fresh_text([guide, limb, proposed], () => explained(wishes, guide, limb, proposed));
         picture.show(protocol.schematic, guide, words.ask.drawing_of(worded_for(limb, guide.title)), entry, state.open?.view ?? first_view);
       } else if (along && entry) fresh_stroke([along, entry], () => drawing_along(wishes, along, entry.limb));
-      else if (ready) fresh_done([state.open?.points, entry], () => finished(wishes, state));
+      else if (ready && state.open) fresh_done([but_places(state.open.points), entry], () => finished(wishes, state));
     },
   };
 }

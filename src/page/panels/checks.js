@@ -5,7 +5,7 @@
  */
 import { entry_of } from "../state/state.js";
 import { word, words, worded_for } from "../words/words.js";
-import { h, rebuilt, show } from "./dom.js";
+import { amended, h, rebuilt, show } from "./dom.js";
 import { sign_of } from "./verdict.js";
 
 const gravest_first = ["unfit", "caution", "not-checked", "fit"];
@@ -15,7 +15,7 @@ export function checks(wishes) {
   const head = h("summary");
   const list = h("ul", { class: "check-list" });
   const element = h("details", { class: "checks" }, head, list);
-  const fresh = rebuilt(list);
+  const fresh = rebuilt(list, amended);
   /** @type {string} */
   let worst_before = "";
   return {
@@ -31,7 +31,7 @@ export function checks(wishes) {
       const changed = fresh([state.open?.result, lit, limb], () => [...all]
         .sort((a, b) => gravest_first.indexOf(a.verdict) - gravest_first.indexOf(b.verdict))
         .map((each) => line(wishes, each, each.id === lit, titles, limb)));
-      if (changed) head.replaceChildren(sign_of(worst), h("span", {}, words.checks.title), h("span", { class: "hint" }, summary(all)));
+      if (changed) amended(head, [sign_of(worst), h("span", {}, words.checks.title), h("span", { class: "hint" }, summary(all))]);
       // What must not be overlooked opens by itself, once.
       if (worst !== worst_before && (worst === "unfit" || worst === "caution")) element.open = true;
       worst_before = worst;

@@ -48,9 +48,10 @@ function kept(children) {
  * Rebuilds an element's content only when one of the values it is made from became another, and not
  * while somebody writes in it.
  * @param {Element} element
+ * @param {(element: Element, content: (Node | string)[]) => void} [fill] filled() or amended()
  * @returns {(values: unknown[], build: () => (Child | Child[])[]) => boolean} true when it was rebuilt
  */
-export function rebuilt(element) {
+export function rebuilt(element, fill = filled) {
   /** @type {unknown[] | null} */
   let last = null;
   return (values, build) => {
@@ -58,10 +59,47 @@ export function rebuilt(element) {
     if (same || is_under_hand(element)) return false;
     last = values;
     const focus = focus_key(element);
-    element.replaceChildren(...kept(build()));
+    fill(element, kept(build()));
     if (focus) /** @type {HTMLElement | null} */ (element.querySelector(`[data-key="${CSS.escape(focus)}"]`))?.focus({ preventScroll: true });
     return true;
   };
+}
+
+/** @param {Element} element @param {(Node | string)[]} content */
+export function filled(element, content) {
+  element.replaceChildren(...content);
+}
+
+/**
+ * The same, but only what differs is touched: what follows the hand must not be laid out anew as a
+ * whole in every frame. A part stays where tag and data-key or data-id are the same, and keeps its
+ * listeners; so they may lean on these only.
+ * @param {Element} element @param {(Node | string)[]} content
+ */
+export function amended(element, content) {
+  const old = [...element.childNodes];
+  content.forEach((each, at) => {
+    const next = typeof each === "string" ? document.createTextNode(each) : each;
+    if (!old[at]) element.append(next);
+    else if (!is_same_part(old[at], next)) old[at].replaceWith(next);
+    else if (next instanceof Element) amend(/** @type {Element} */ (old[at]), next);
+    else if (old[at].nodeValue !== next.nodeValue) old[at].nodeValue = next.nodeValue;
+  });
+  for (const each of old.slice(content.length)) each.remove();
+}
+
+/** @param {Element} old @param {Element} next */
+function amend(old, next) {
+  if (old.isEqualNode(next)) return;
+  for (const { name } of [...old.attributes]) if (!next.hasAttribute(name)) old.removeAttribute(name);
+  for (const { name, value } of next.attributes) if (old.getAttribute(name) !== value) old.setAttribute(name, value);
+  amended(old, [...next.childNodes]);
+}
+
+/** @param {Node} a @param {Node} b */
+function is_same_part(a, b) {
+  const named = (/** @type {Node} */ each) => (each instanceof Element ? each.getAttribute("data-key") ?? each.getAttribute("data-id") : null);
+  return a.nodeName === b.nodeName && named(a) === named(b);
 }
 
 /** @param {Element} element which child has the focus, by its data-key */

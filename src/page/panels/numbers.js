@@ -8,7 +8,7 @@ import { want_of } from "../state/points.js";
 import { number, quantity, unit_sign } from "../words/numbers.js";
 import { word, words, worded_for } from "../words/words.js";
 import { checks } from "./checks.js";
-import { h, rebuilt } from "./dom.js";
+import { amended, h, rebuilt } from "./dom.js";
 import { gauge } from "./gauge.js";
 import { sign_of } from "./verdict.js";
 
@@ -19,8 +19,8 @@ export function numbers(wishes) {
   const fitness = checks(wishes);
   const element = h("section", { class: "numbers", "aria-label": words.numbers.title }, fitness.element, rows, scale,
     h("p", { class: "caution" }, words.caution));
-  const fresh = rebuilt(rows);
-  const fresh_scale = rebuilt(scale);
+  const fresh = rebuilt(rows, amended);
+  const fresh_scale = rebuilt(scale, amended);
   let unfolded = false;
   /** @type {string | null} */
   let lit = null;

@@ -1,5 +1,5 @@
 /** Every point of the picture with its state; tap one to find it, or to place it out of turn. */
-import { want_of } from "../state/points.js";
+import { but_places, want_of } from "../state/points.js";
 import { asked_in, asking_in, entry_of, proposed_in } from "../state/state.js";
 import { words, worded_for } from "../words/words.js";
 import { button, h, rebuilt, show } from "./dom.js";
@@ -24,9 +24,10 @@ export function points(wishes) {
       const entry = entry_of(state);
       if (!open || !entry) return;
       const asking = asking_in(state)?.id ?? "";
+      const placed = but_places(open.points);
       for (const { wants, fresh, shown } of parts) {
         const mine = () => asked_in(state).filter((each) => wants.includes(want_of(each)));
-        const changed = fresh([open.points, open.found.proposals, open.sight, entry, state.practice, asking], () =>
+        const changed = fresh([placed, open.found.proposals, open.sight, entry, state.practice, asking], () =>
           mine().map((guide) => line(wishes, open.points, guide, entry.limb, asking, Boolean(proposed_in(state)[guide.id]))));
         if (changed) for (const each of shown) show(each, mine().length > 0);
       }

@@ -14,10 +14,12 @@
  * @property {Float32Array} slope
  * @property {Float32Array} start
  *
- * @typedef {object} Even sample v becomes times * v + plus
+ * @typedef {object} Even sample v becomes times * v + plus + pull * middle; middle is the sample that
+ *   is shown half bright
  * @property {Level} level
  * @property {Float32Array} times
  * @property {Float32Array} plus
+ * @property {number} pull
  */
 
 const reach = 1 / 24; // of the picture's shorter side; 10 mm of a 24 cm plate
@@ -76,14 +78,14 @@ function line_means(values, length, lines, step, next, radius) {
   return means;
 }
 
-/** @param {Broad} broad @param {number} strength 0..1 @param {number} middle the sample that is shown
- *   half bright @returns {Even} */
-export function evened({ level, slope, start }, strength, middle) {
+/** @param {Broad} broad @param {number} strength 0..1 @returns {Even} */
+export function evened({ level, slope, start }, strength) {
   const [pull, push] = [strength * together, strength * apart];
   return {
     level,
     times: slope.map((a) => 1 + push - (pull + push) * a),
-    plus: start.map((b) => pull * middle - (pull + push) * b),
+    plus: start.map((b) => -(pull + push) * b),
+    pull,
   };
 }
 
@@ -91,12 +93,13 @@ export function evened({ level, slope, start }, strength, middle) {
  * Paints a part of a level through the table, evened.
  * @param {Uint32Array} pixels of the part @param {Level} level
  * @param {{left: number, top: number, width: number, height: number}} part
- * @param {Even} even @param {Uint32Array} table
+ * @param {Even} even @param {number} middle @param {Uint32Array} table
  */
-export function fill_evened(pixels, level, part, even, table) {
+export function fill_evened(pixels, level, part, even, middle, table) {
   const small = even.level;
   const { samples } = level;
   const ratio = level.shrink / small.shrink;
+  const to_middle = even.pull * middle;
   const times = new Float32Array(small.columns + 1);
   const plus = new Float32Array(small.columns + 1);
   for (let row = 0, at = 0; row < part.height; ++row) {
@@ -114,7 +117,7 @@ export function fill_evened(pixels, level, part, even, table) {
       const step = place < 0 || i >= small.columns - 1 ? 0 : ratio;
       const [more_times, more_plus] = [times[i + 1] - times[i], plus[i + 1] - plus[i]];
       let a = times[i] + (x - i) * more_times;
-      let b = plus[i] + (x - i) * more_plus;
+      let b = plus[i] + (x - i) * more_plus + to_middle;
       const [step_a, step_b] = [step * more_times, step * more_plus];
       for (; column < next; ++column, ++sample, ++at, a += step_a, b += step_b) {
         const v = a * samples[sample] + b;

@@ -32,42 +32,41 @@ function value_of({ modality_lut, rescale_slope, rescale_intercept }, stored) {
   return entries[Math.min(entries.length - 1, Math.max(0, stored - first_input))];
 }
 
+const grey = new Uint16Array(65536); // written anew for each window
 const steps = 16; // of a grey level, so that gamma has something between two levels to work with
 
 /**
- * Sample -> grey through the window in steps of a sixteenth of a level, for all 65,536 samples.
+ * Sample -> grey, in `grey`, through the window in steps of a sixteenth of a level, for all 65,536 samples.
  * @param {PictureInfo} info @param {Window} window
  */
 function window_table(info, window) {
-  const grey = new Uint16Array(65536);
   for (let sample = 0; sample < 65536; ++sample) {
     const level = grey_of(window, value_of(info, sample + info.offset), info.voi_lut);
     grey[sample] = Math.round(Math.min(255, Math.max(0, level)) * steps);
   }
-  return grey;
 }
 
 /**
- * Sample -> opaque grey pixel, little-endian RGBA, and the sample that the window shows half bright.
+ * Sample -> opaque grey pixel, little-endian RGBA.
  * @param {PictureInfo} info @param {Window} window
  * @param {number} gamma by the reader: above one the middle greys are brighter
  * @param {boolean} inverted by the reader
+ * @param {Uint32Array} pixels of all 65,536 samples, to be written
+ * @returns {number} the sample that the window shows half bright
  */
-export function grey_table(info, window, gamma, inverted) {
-  const grey = window_table(info, window);
+export function grey_table(info, window, gamma, inverted, pixels) {
+  window_table(info, window);
   const bright = Uint32Array.from({ length: 255 * steps + 1 }, (_, step) => {
     const level = step / steps;
     const shown = 255 * ((info.inverse ? 255 - level : level) / 255) ** (1 / gamma);
     const seen = Math.round(inverted ? 255 - shown : shown);
     return (0xff000000 | (seen << 16) | (seen << 8) | seen) >>> 0;
   });
-  const pixels = new Uint32Array(65536);
   for (let sample = 0; sample < 65536; ++sample) pixels[sample] = bright[grey[sample]];
-  return { pixels, middle: middle_of(grey) };
+  return middle_of_grey();
 }
 
-/** @param {Uint16Array} grey */
-function middle_of(grey) {
+function middle_of_grey() {
   const half = 127.5 * steps;
   const rises = grey[65535] > grey[0];
   const found = grey.findIndex((each) => (rises ? each >= half : each <= half));

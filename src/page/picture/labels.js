@@ -88,9 +88,44 @@ function tie(to, { about, middles, inks }, box) {
   to.stroke();
 }
 
+/** Words as they were painted, for those that come again in the next frame: outlining letters is the
+ * slowest part of a frame. A number that changes with the hand comes once only.
+ * @type {Map<string, HTMLCanvasElement | "once">} */
+const stamps = new Map();
+const most_stamps = 60;
+const margin = 3; // for the halo
+
 /** @param {CanvasRenderingContext2D} to @param {Wish & {inks: Inks}} wish @param {Box} box */
-function words(to, { text, middles, inks }, box) {
-  const [x, y] = [box.left + side, (box.top + box.bottom) / 2];
+function words(to, wish, box) {
+  const { text, middles, inks } = wish;
+  const density = to.getTransform().a;
+  const font = middles ? fonts.quiet : fonts.speaking;
+  const key = [font, text, inks.text.colour, inks.halo.colour, density].join("\n");
+  const known = document.fonts.check(font) ? stamps.get(key) : undefined;
+  if (known === undefined) {
+    if (stamps.size >= most_stamps) stamps.clear();
+    stamps.set(key, "once");
+    return spell(to, wish, box.left + side, (box.top + box.bottom) / 2);
+  }
+  const stamp = known === "once" ? stamp_of(wish, box, density) : known;
+  stamps.set(key, stamp);
+  const on_pixel = (/** @type {number} */ at) => Math.round(at * density) / density;
+  to.drawImage(stamp, on_pixel(box.left - margin), on_pixel(box.top - margin), stamp.width / density, stamp.height / density);
+}
+
+/** @param {Wish & {inks: Inks}} wish @param {Box} box @param {number} density */
+function stamp_of(wish, { left, top, right, bottom }, density) {
+  const stamp = document.createElement("canvas");
+  stamp.width = Math.ceil((right - left + 2 * margin) * density);
+  stamp.height = Math.ceil((bottom - top + 2 * margin) * density);
+  const to = /** @type {CanvasRenderingContext2D} */ (stamp.getContext("2d"));
+  to.scale(density, density);
+  spell(to, wish, margin + side, margin + (bottom - top) / 2);
+  return stamp;
+}
+
+/** @param {CanvasRenderingContext2D} to @param {Wish & {inks: Inks}} wish @param {number} x @param {number} y */
+function spell(to, { text, middles, inks }, x, y) {
   to.font = middles ? fonts.quiet : fonts.speaking;
   to.textAlign = "left";
   to.textBaseline = "middle";

@@ -18,7 +18,8 @@ const larger = 3; // times the view's own scale
  * @returns {{x: number, y: number}} its middle
  */
 export function paint_loupe(to, aim, hand, by, view, aspect, paint, inks) {
-  const middle = place_beside(hand, by, to.canvas.clientWidth, to.canvas.clientHeight);
+  const density = to.getTransform().a; // asking the canvas for its size would lay out the page at once
+  const middle = place_beside(hand, by, to.canvas.width / density, to.canvas.height / density);
   const scale = Math.max(view.scale * larger, Math.min(1.5, view.scale * 8));
   const factor = scale / view.scale;
   const inner = new Transform(

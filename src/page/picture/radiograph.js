@@ -15,10 +15,12 @@ export class Radiograph {
     this.levels = pyramid(samples, info.columns, info.rows);
     this.table = new Uint32Array(65536);
     this.table_of = "";
+    this.middle = 0; // the sample that is shown half bright
     /** @type {import("./evening.js").Broad | null} computed when local contrast is first wanted */
     this.broad = null;
     /** @type {import("./evening.js").Even | null} */
     this.even = null;
+    this.local = 0; // its strength
     // One for the stage and one for the loupe: a canvas is copied whole when it is painted from.
     this.cuts = { large: document.createElement("canvas"), small: document.createElement("canvas") };
     /** @type {ImageData | null} */
@@ -29,9 +31,9 @@ export class Radiograph {
   grade({ window, tone, inverted }) {
     const of = `${window.centre} ${window.width} ${window.shape} ${tone.gamma} ${tone.local} ${inverted}`;
     if (of === this.table_of) return;
-    const { pixels, middle } = grey_table(this.info, window, tone.gamma, inverted);
-    this.table = pixels;
-    this.even = tone.local > 0 ? evened(this.#broad(), tone.local, middle) : null;
+    this.middle = grey_table(this.info, window, tone.gamma, inverted, this.table);
+    if (tone.local !== this.local) this.even = tone.local > 0 ? evened(this.#broad(), tone.local) : null;
+    this.local = tone.local;
     this.table_of = of;
   }
 
@@ -68,7 +70,7 @@ export class Radiograph {
     if (this.image?.width !== part.width || this.image.height !== part.height)
       this.image = new ImageData(part.width, part.height);
     const pixels = new Uint32Array(this.image.data.buffer);
-    if (this.even) fill_evened(pixels, level, part, this.even, this.table);
+    if (this.even) fill_evened(pixels, level, part, this.even, this.middle, this.table);
     else fill_plain(pixels, level, part, this.table);
     if (cut.width < part.width) cut.width = part.width;
     if (cut.height < part.height) cut.height = part.height;

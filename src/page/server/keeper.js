@@ -12,6 +12,7 @@ import * as memory from "./memory.js";
 
 const shortest_wait = 1000; // ms
 const longest_wait = 10000;
+const pace = 200; // ms from one saving to the next: a point that is dragged isn't saved in every frame
 
 /** @param {Pick<Pending, "case_id" | "digest" | "reader">} of */
 export function reading_path(of) {
@@ -43,6 +44,7 @@ export class Keeper {
     this.busy = false;
     this.wait = shortest_wait;
     this.timer = 0;
+    this.pause = 0;
     this.again = () => this.send();
   }
 
@@ -55,6 +57,9 @@ export class Keeper {
   off() {
     window.removeEventListener("online", this.again);
     clearTimeout(this.timer);
+    clearTimeout(this.pause);
+    this.timer = 0;
+    this.pause = 0;
   }
 
   /** @param {Pending} value the landmarks as they are now */
@@ -92,9 +97,13 @@ export class Keeper {
 
   async send() {
     const first = this.waiting.values().next().value;
-    if (this.busy || !first) return;
+    if (this.busy || this.pause !== 0 || !first) return;
     clearTimeout(this.timer);
     this.busy = true;
+    this.pause = window.setTimeout(() => {
+      this.pause = 0;
+      if (this.timer === 0) this.send();
+    }, pace);
     try {
       await this.#put(first);
       this.wait = shortest_wait;

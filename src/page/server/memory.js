@@ -50,13 +50,16 @@ export const keep_preference = (name, value) => write(localStorage, prefix + nam
 const pending_key = (of) => pending_prefix + [of.case_id, of.digest, of.reader].join("/");
 
 /** @param {Pick<Pending, "case_id" | "digest" | "reader">} of @returns {Pending | null} */
-export const pending = (of) => read(localStorage, pending_key(of));
+export function pending(of) {
+  write_waiting();
+  return read(localStorage, pending_key(of));
+}
 
 /** @param {Pending} value */
-export const keep_pending = (value) => write(localStorage, pending_key(value), value);
+export const keep_pending = (value) => keep_soon(localStorage, pending_key(value), () => value);
 
 /** @param {Pick<Pending, "case_id" | "digest" | "reader">} of */
-export const drop_pending = (of) => write(localStorage, pending_key(of), null);
+export const drop_pending = (of) => keep_soon(localStorage, pending_key(of), () => null);
 
 /** @returns {Pending[]} */
 export function all_pending() {
@@ -70,7 +73,7 @@ export function all_pending() {
  * @returns {import("../state/steps.js").Steps | null}
  */
 export function steps(case_id, digest, reader) {
-  write_steps();
+  write_waiting();
   const kept = read(sessionStorage, steps_key(case_id, digest, reader));
   return kept && unpacked(kept);
 }
@@ -81,24 +84,29 @@ const steps_key = (case_id, digest, reader) => `${prefix}steps-of/${case_id}/${d
 /** @param {string} case_id @param {string} digest @param {string} reader
  * @param {import("../state/points.js").Points} points */
 export function keep_steps(case_id, digest, reader, points) {
-  waiting.set(steps_key(case_id, digest, reader), points);
-  writing ||= setTimeout(write_steps, steps_wait);
+  keep_soon(sessionStorage, steps_key(case_id, digest, reader), () => packed(points));
 }
 
-/** Steps not written yet: a dragged point would write them all anew in every frame.
- * @type {Map<string, import("../state/steps.js").Steps>} */
+/** Not written yet: a dragged point would write it all anew in every frame.
+ * @type {Map<string, {storage: Storage, value: () => unknown}>} */
 const waiting = new Map();
-const steps_wait = 200; // ms
+const longest_wait = 200; // ms
 let writing = 0;
 
-function write_steps() {
+/** @param {Storage} storage @param {string} key @param {() => unknown} value */
+function keep_soon(storage, key, value) {
+  waiting.set(key, { storage, value });
+  writing ||= setTimeout(write_waiting, longest_wait);
+}
+
+function write_waiting() {
   clearTimeout(writing);
   writing = 0;
-  for (const [key, value] of waiting) write(sessionStorage, key, packed(value));
+  for (const [key, { storage, value }] of waiting) write(storage, key, value());
   waiting.clear();
 }
 
-globalThis.addEventListener?.("pagehide", write_steps);
+globalThis.addEventListener?.("pagehide", write_waiting);
 
 /** How a picture was last looked at on this device: greys, turn, mirror. @param {string} digest */
 export const look = (digest) => read(localStorage, `${prefix}look/${digest}`);

@@ -238,6 +238,13 @@ export function asking(points, asked) {
   return asked.find((each) => wanted.includes(want_of(each)) && is_open(points, each.id)) ?? null;
 }
 
+/** Everything of the points but where they lie: the same as long as a point is only moved.
+ * @param {Points} points */
+export function but_places({ now, selected, also }) {
+  const placed = Object.entries(now.landmarks).map(([id, { how }]) => [id, how]);
+  return JSON.stringify([placed, now.skipped, selected, also]);
+}
+
 /** How many of a kind are still to be placed. @param {Points} points
  * @param {readonly LandmarkGuide[]} asked @param {"extra" | "check" | "more"} want */
 export function open_count(points, asked, want) {
