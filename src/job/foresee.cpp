@@ -1,5 +1,7 @@
 #include "job/foresee.h"
 
+#include "plan/change.h"
+
 #include <map>
 #include <utility>
 
@@ -101,6 +103,8 @@ Result<Foreseen> foreseen(const Desk& desk,
   PRITCHEL_TRY(histories, histories_of(desk, value, visit, pictures));
   Foreseen result;
   for (const auto& change : plan.changes) {
+    if (plan::changes_nothing(change)) // a shoe's kind alone
+      continue;
     const auto effects = predictions(desk, value.horse, pictures, change);
     result.predictions.insert(result.predictions.end(), effects.begin(), effects.end());
     if (const auto side = read_pictures(pictures, change.limb, View::lateromedial); !side.empty())

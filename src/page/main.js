@@ -25,6 +25,7 @@ import { Refresh } from "./server/refresh.js";
 import { Server, photo_path } from "./server/server.js";
 import { Trying } from "./server/trying.js";
 import { beside_in } from "./state/beside.js";
+import { shoe_in } from "./state/trying.js";
 import { asking_in, begin, entry_of, expected_in, is_proposing, look_of, next, protocol_of } from "./state/state.js";
 import { Claim } from "./gestures/claim.js";
 
@@ -244,7 +245,7 @@ function try_it(before, after, action) {
   if (!now || !place.case_id || action.type === "tried") return;
   if (now.wished === before.trying?.wished && before.tab === "try") return;
   const { visit, limb, wished, moved } = now;
-  trying.want({ case_id: place.case_id, visit, limb, wished, moved });
+  trying.want({ case_id: place.case_id, visit, limb, wished, shoe: shoe_in(now), moved });
 }
 
 /** What the hand let go of settles on an edge.

@@ -6,6 +6,7 @@
 #include "plan/chosen.h"
 #include "plan/predict.h"
 #include "plan/propose.h"
+#include "plan/shoes.h"
 #include "plan/wording.h"
 
 #include <fmt/format.h>
@@ -128,14 +129,17 @@ Planned make_plan(const PlanInput& input, const practice::Practice& practice) {
   }
   for (std::size_t i = 0; i < feet.size(); ++i) {
     auto& draft = drafts[i];
+    if (auto line = shoe_line(feet[i], practice, draft.change))
+      draft.lines.push_back(std::move(*line));
     append(plan.locks, draft.locks);
     append(plan.remeasure, draft.remeasure);
     std::move(draft.lines.begin(), draft.lines.end(), std::back_inserter(plan.lines));
-    if (changes_nothing(draft.change))
+    if (changes_nothing(draft.change) && draft.change.shoe == record::ShoeFacts{})
       continue;
     PRITCHEL_ASSERT(first_broken(feet[i], draft.change) == nullptr);
     plan.changes.push_back(draft.change);
-    append_all(planned.predictions, predictions_of(feet[i], draft.change, practice));
+    if (!changes_nothing(draft.change))
+      append_all(planned.predictions, predictions_of(feet[i], draft.change, practice));
   }
   add_lateness(input, facts, plan);
   add_open_questions(input, feet, plan);

@@ -3,6 +3,7 @@
 #include "plan/fit_words.h"
 #include "plan/hold.h"
 #include "plan/predict.h"
+#include "plan/shoes.h"
 #include "plan/variables.h"
 
 #include <algorithm>
@@ -107,6 +108,21 @@ private:
   }
 };
 
+/// A chosen shoe that the foot isn't to have is left out of the change.
+ShoeTried tried_shoe(const Foot& foot, const practice::Practice& practice, FootChange& change) {
+  ShoeTried tried;
+  if (const auto* kind = shoe_kind(practice, change.shoe.kind)) {
+    tried.refused = refused_shoe(foot, *kind);
+    if (tried.refused.empty())
+      tried.not_given = not_given(foot, *kind, change);
+    else
+      change.shoe = {};
+  }
+  for (const auto* each : shoes_for(foot, practice, change))
+    tried.fitting.push_back(each->id);
+  return tried;
+}
+
 // ---- grips ----
 
 using Place = std::optional<PlanePoint>;
@@ -182,6 +198,7 @@ WhatIf what_if(const PlanInput& input,
   auto held = hold_within_limits(foot, locks_of(foot, practice), wished, moved);
   tried.change = held.change;
   tried.held_back = std::move(held.held_back);
+  tried.shoe = tried_shoe(foot, practice, tried.change);
   tried.predictions = predictions_of(foot, tried.change, practice);
   return tried;
 }

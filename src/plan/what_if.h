@@ -17,10 +17,18 @@ struct HeldBack {
   std::string sentence; ///< of the limit or the practice's lock that stands there
 };
 
+/// What the practice's list of shoes says to the change (plan/shoes.h).
+struct ShoeTried {
+  std::string refused;                ///< why the chosen one isn't taken
+  std::vector<std::string> not_given; ///< by the chosen one
+  std::vector<std::string> fitting;   ///< ids, plainest first
+};
+
 struct WhatIf {
   std::vector<std::string> refused; ///< why nothing at all may be tried; then nothing else is there
   record::FootChange change;        ///< as far as the limits let it, on steps a hand can keep
   std::vector<HeldBack> held_back;
+  ShoeTried shoe;
   std::vector<Prediction> predictions; ///< of every view that is fit to plan on
 };
 

@@ -33,6 +33,10 @@ using Words = std::map<std::string, std::string, std::less<>>;
 [[nodiscard]] Result<std::vector<OfferedAim>> read_aims(const std::filesystem::path& file,
                                                         const Words& sources);
 
+/// No shoes when the file isn't there; an id stands once.
+[[nodiscard]] Result<std::vector<ShoeKind>> read_shoes(const std::filesystem::path& file,
+                                                       const Words& sources);
+
 /// True for the ids of this program: lower-case letters, digits and hyphens between them.
 [[nodiscard]] bool is_id(std::string_view text);
 

@@ -46,12 +46,14 @@ Result<Practice> load_practice(const std::filesystem::path& templates) {
   PRITCHEL_TRY(rules, read_rules(templates / "rules" / "rules.json", sources));
   PRITCHEL_TRY(red_flags, read_red_flags(templates / "rules" / "red-flags.json", sources));
   PRITCHEL_TRY(aims, read_aims(templates / "aims" / "aims.json", sources));
+  PRITCHEL_TRY(shoes, read_shoes(templates / "shoes" / "shoes.json", sources));
   PRITCHEL_TRY(words, read_words(templates / "words"));
   return Practice{.protocols = std::move(protocols),
                   .bands = std::move(bands),
                   .rules = std::move(rules),
                   .red_flags = std::move(red_flags),
                   .aims = std::move(aims),
+                  .shoes = std::move(shoes),
                   .words = std::move(words),
                   .sources = std::move(sources)};
 }

@@ -1,11 +1,12 @@
 /// What a practice may change without a compiler, loaded from templates/: protocols (landmarks),
-/// reference bands, proposal rules and words. Knows no case and no picture.
+/// reference bands, proposal rules, shoes and words. Knows no case and no picture.
 #pragma once
 
 #include "base/result.h"
 #include "measure/band.h"
 #include "measure/reading.h"
 #include "practice/rule.h"
+#include "practice/shoe.h"
 
 #include <filesystem>
 #include <map>
@@ -91,6 +92,7 @@ struct Practice {
   std::vector<Rule> rules; ///< in the order in which they are read
   std::vector<RedFlag> red_flags;
   std::vector<OfferedAim> aims;
+  std::vector<ShoeKind> shoes; ///< plainest first
   std::map<std::string, std::string, std::less<>> words;   ///< report and page wording by key
   std::map<std::string, std::string, std::less<>> sources; ///< citation by key
 };

@@ -131,10 +131,13 @@ enum class FrogSupport { none, plate, pad, pour_in };
 
 /// What a shoe is besides its numbers: for wording and paper. No measurement follows from it.
 struct ShoeFacts {
+  std::string kind; ///< id in templates/shoes; empty: not chosen
   Bar bar = Bar::none;
   FrogSupport frog_support = FrogSupport::none;
   double web_mm = 0;       ///< width of the web at the toe; 0: not stated
   double roll_rise_mm = 0; ///< how far the shoe's front edge is rolled off the ground
+
+  friend bool operator==(const ShoeFacts&, const ShoeFacts&) = default;
 };
 
 /// Trim and shoe of one foot in numbers; zero means unchanged. Signs: plan/change.h.

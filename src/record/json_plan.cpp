@@ -47,14 +47,16 @@ constexpr std::array<std::pair<std::string_view, std::string ProposalLine::*>, 8
      {"note", &ProposalLine::note}}};
 
 json shoe_json(const ShoeFacts& shoe) {
-  return {{"bar", key(shoe.bar)},
+  return {{"kind", shoe.kind},
+          {"bar", key(shoe.bar)},
           {"frog_support", key(shoe.frog_support)},
           {"web_mm", shoe.web_mm},
           {"roll_rise_mm", shoe.roll_rise_mm}};
 }
 
 ShoeFacts shoe_at(const Node& node) {
-  return {.bar = node["bar"].word(&bar_from, bar_words, Bar::none),
+  return {.kind = node["kind"].text(),
+          .bar = node["bar"].word(&bar_from, bar_words, Bar::none),
           .frog_support =
               node["frog_support"].word(&frog_support_from, frog_support_words, FrogSupport::none),
           .web_mm = node["web_mm"].number({0, change_range.high}),

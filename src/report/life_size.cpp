@@ -2,6 +2,7 @@
 
 #include "measure/sides.h"
 #include "measure/uncertainty.h"
+#include "plan/change.h"
 #include "plan/variables.h"
 #include "report/life_outline.h"
 #include "report/life_tiles.h"
@@ -323,10 +324,13 @@ void sheets(Layout& layout,
 void life_size_pages(Layout& layout) {
   if (!layout.input.plan)
     return;
-  for (const auto& change : layout.input.plan->changes)
+  for (const auto& change : layout.input.plan->changes) {
+    if (plan::changes_nothing(change))
+      continue;
     for (const auto* sheet : pictures_of(layout.input, change))
       if (const auto outline = outline_of(*sheet, change))
         sheets(layout, *sheet, change, *outline);
+  }
 }
 
 void life_size_note(Layout& layout, const record::FootChange& change) {

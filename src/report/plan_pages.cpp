@@ -1,6 +1,7 @@
 #include "base/text.h"
 #include "drawing/overlay.h"
 #include "measure/uncertainty.h"
+#include "plan/change.h"
 #include "plan/plan.h"
 #include "plan/variables.h"
 #include "record/words.h"
@@ -462,7 +463,8 @@ void plan_pages(Layout& layout) {
   for (const auto& taken : plan.taken)
     taken_way(layout, taken);
   for (const auto& change : plan.changes)
-    changed_foot(layout, change);
+    if (!plan::changes_nothing(change))
+      changed_foot(layout, change);
   const double signing = flow.measured([&] { sign_off(layout); });
   lines_head(layout);
   for (std::size_t i = 0; i < plan.lines.size(); ++i) {

@@ -1,6 +1,7 @@
 #include "serve/try_json.h"
 
 #include "plan/variables.h"
+#include "record/words.h"
 #include "serve/fit_json.h"
 #include "serve/overlay_json.h"
 #include "serve/prediction_json.h"
@@ -20,6 +21,18 @@ json held_back_json(const std::vector<plan::HeldBack>& held_back) {
                     {"held", each.held},
                     {"sentence", each.sentence}});
   return list;
+}
+
+json shoe_json(const record::ShoeFacts& shoe) {
+  return {{"kind", shoe.kind},
+          {"bar", record::key(shoe.bar)},
+          {"frog_support", record::key(shoe.frog_support)},
+          {"web_mm", shoe.web_mm},
+          {"roll_rise_mm", shoe.roll_rise_mm}};
+}
+
+json shoe_tried_json(const plan::ShoeTried& shoe) {
+  return {{"refused", shoe.refused}, {"not_given", shoe.not_given}, {"fitting", shoe.fitting}};
 }
 
 json picture_json(const job::ChangedPicture& picture) {
@@ -44,6 +57,8 @@ json try_json(const job::Tried& tried) {
   return {{"refused", what.refused},
           {"change", change_json(what.change)},
           {"amount", plan::amounts_for_people(what.change)},
+          {"shoe", shoe_json(what.change.shoe)},
+          {"shoe_tried", shoe_tried_json(what.shoe)},
           {"held_back", held_back_json(what.held_back)},
           {"predictions", predictions_json(what.predictions)},
           {"outlook", tried.outlook ? outlook_json(*tried.outlook) : json(nullptr)},

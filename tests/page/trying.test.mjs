@@ -120,3 +120,31 @@ test("the front view has its own amounts, and holds a side at nothing without a 
   assert.match(await page.locator(".held-back").innerText(), /held at 0/);
   await shot(page, "trying-front-laptop");
 });
+
+for (const [size, by] of /** @type {const} */ ([["laptop", "mouse"], ["upright", "touch"]]))
+  test(`a shoe of the practice's list is chosen, says what it doesn't give, and stands in the plan, ${size}`, async (t) => {
+    const { page } = await trying(t, size, by);
+    await page.getByRole("button", { name: "Back to nothing" }).click();
+    await expect_soon(async () => (await amount(page, "trim_toe_mm")) === 0);
+    await page.locator(".shoe > summary").click();
+    const kind = page.locator('select[name="shoe-kind"]');
+    await kind.selectOption({ label: "Square-toed shoe, set back" });
+    // Truth: templates/shoes/shoes.json: it sets the breakover back by 5 mm at least.
+    await page.getByText("it gives 5 to 15 mm").waitFor();
+    await bar(page, "breakover_back_mm").fill("6");
+    await expect_soon(async () => (await amount(page, "breakover_back_mm")) === 6);
+    await page.getByText("it gives 5 to 15 mm").waitFor({ state: "hidden" });
+    const fitting = await kind.locator('optgroup[label="Does all that is asked"] option').allTextContents();
+    assert.ok(fitting.includes("Square-toed shoe, set back") && !fitting.includes("Plain flat shoe"), fitting.join());
+    await shot(page, `trying-shoe-${size}`);
+
+    await kind.selectOption({ label: "Rolled-toe shoe" });
+    await page.locator('input[name="shoe-web_mm"]').fill("24");
+    await page.locator('input[name="shoe-web_mm"]').blur();
+    await expect_soon(async () => (await page.locator(".shoe .verdict-line").count()) === 0);
+    await page.getByRole("button", { name: "Put in the plan" }).click();
+    const line = page.locator(".proposal", { hasText: "Rolled-toe shoe" });
+    await line.waitFor();
+    assert.match(await line.innerText(), /web 24 mm at the toe, toe rolled up by 2 mm/);
+    await shot(page, `trying-shoe-plan-${size}`);
+  });

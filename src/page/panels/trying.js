@@ -1,11 +1,12 @@
 /** Trying a trim and a shoe on the picture: a bar for each amount, and the numbers that follow. */
 import { changed_in, entry_of, is_trying, protocol_of } from "../state/state.js";
-import { held_in, shown } from "../state/trying.js";
+import { asks_nothing, held_in, shoe_in, shown } from "../state/trying.js";
 import { quantity } from "../words/numbers.js";
 import { word, words, worded_for } from "../words/words.js";
 import { change_row } from "./change_row.js";
 import { button, h, rebuilt, show } from "./dom.js";
 import { in_week, outlook_said } from "./outlook.js";
+import { shoe_choice } from "./shoe.js";
 import { sign_of } from "./verdict.js";
 
 /** What is set on a picture of each view, in the order of the bars. @type {Record<string, string[]>} */
@@ -28,9 +29,10 @@ export function trying(wishes) {
   const w = words.trying;
   const refused = h("div", { class: "why-not" });
   const bars = h("div", { class: "bars" });
+  const shoe = shoe_choice(wishes);
   const numbers = h("div", { class: "tried" });
   const acts = h("div", { class: "row" });
-  const element = h("section", { class: "trying", "aria-label": w.title }, h("p", { class: "hint" }, w.lead), refused, bars, acts, numbers,
+  const element = h("section", { class: "trying", "aria-label": w.title }, h("p", { class: "hint" }, w.lead), refused, bars, shoe.element, acts, numbers,
     h("p", { class: "caution" }, words.caution));
   const fresh = { refused: rebuilt(refused), bars: rebuilt(bars), numbers: rebuilt(numbers), acts: rebuilt(acts) };
   return {
@@ -43,8 +45,9 @@ export function trying(wishes) {
       fresh.refused([tried, state.reader, state.open?.digest], () => refusal(state, tried));
       fresh.bars([view, state.practice, may], () => (may ? all_bars(wishes, state, view) : []));
       for (const bar of bars.querySelectorAll("input")) show_amount(bar, state.trying ? shown(state.trying, bar.name) : 0);
+      shoe.update(state, may);
       fresh.numbers([tried, state.practice, view], () => (may ? expected(state, tried) : []));
-      fresh.acts([may, tried?.amount], () => (may && tried ? actions(wishes, tried) : []));
+      fresh.acts([may, tried?.amount, tried?.shoe], () => (may && tried ? actions(wishes, tried) : []));
     },
   };
 }
@@ -111,11 +114,12 @@ function table(rows, later, caption) {
 /** @param {import("./panel.js").Wishes} wishes @param {import("../state/types.js").Tried} tried */
 function actions(wishes, tried) {
   const w = words.trying;
-  const nothing = Object.keys(tried.change).length === 0;
+  const nothing = asks_nothing(tried);
   const take = async () => {
     const { trying: now, place, reader } = wishes.state();
     if (!now?.tried || !place.case_id) return;
-    const taken = { change: { limb: now.limb, ...now.tried.change }, made_by: reader };
+    const change = now.settled ? now.tried.change : now.wished; // the program holds it within the limits again
+    const taken = { change: { limb: now.limb, ...change, shoe: shoe_in(now) }, made_by: reader };
     if (await wishes.server.take_by_hand(place.case_id, now.visit, taken)) wishes.go({ screen: "plan", case_id: place.case_id, visit: now.visit });
   };
   return [

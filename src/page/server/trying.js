@@ -3,7 +3,7 @@ import { Refusal, ask, path_of } from "./ask.js";
 import { Latest } from "./latest.js";
 
 /** @typedef {{case_id: string, visit: string, limb: string,
- *   wished: Record<string, number> | null, moved: string}} Wish */
+ *   wished: Record<string, number> | null, shoe: import("../state/types.js").ShoeFacts, moved: string}} Wish */
 
 /** Pairs of numbers as places. @param {any} tried @returns {import("../state/types.js").Tried} */
 function with_spots(tried) {
@@ -18,10 +18,10 @@ function with_spots(tried) {
 export class Trying {
   /** @param {(action: import("../state/state.js").Action) => void} dispatch */
   constructor(dispatch) {
-    this.latest = new Latest(async (/** @type {Wish} */ { case_id, visit, limb, wished, moved }) => {
+    this.latest = new Latest(async (/** @type {Wish} */ { case_id, visit, limb, wished, shoe, moved }) => {
       const path = `${path_of("api", "cases", case_id, "visits", visit)}/try`;
       try {
-        const body = { change: { limb, ...wished }, moved, weeks: true, from_plan: wished === null };
+        const body = { change: { limb, ...wished, shoe }, moved, weeks: true, from_plan: wished === null };
         const answer = await ask("POST", path, body);
         dispatch({ type: "tried", visit, limb, wished, tried: with_spots(answer.try) });
       } catch (error) {

@@ -2,11 +2,13 @@
  * A change of one foot that is tried on its pictures before anything is planned. Amounts by name, in
  * millimetres or degrees; the program holds them within its limits.
  * @typedef {import("./types.js").Tried} Tried
+ * @typedef {import("./types.js").ShoeFacts} ShoeFacts
  *
  * @typedef {object} Trying
  * @property {string} visit
  * @property {string} limb
  * @property {Record<string, number> | null} wished null: the plan's own, until the answer is there
+ * @property {Partial<ShoeFacts> | null} wished_shoe null: as it was answered
  * @property {string} moved the amount under the hand, or the last that was; empty at the beginning
  * @property {boolean} pulling is a hand on it?
  * @property {Tried | null} tried as far as the limits let it
@@ -14,7 +16,7 @@
  */
 
 /** @param {string} visit @param {string} limb @returns {Trying} */
-export const begun = (visit, limb) => ({ visit, limb, wished: null, moved: "", pulling: false, tried: null, settled: false });
+export const begun = (visit, limb) => ({ visit, limb, wished: null, wished_shoe: null, moved: "", pulling: false, tried: null, settled: false });
 
 /** @param {Trying | null} now @param {Record<string, any>} of a visit and a limb */
 export const is_about = (now, { visit, limb }) => now !== null && now.visit === visit && now.limb === limb;
@@ -25,9 +27,29 @@ export function wish(now, variable, value) {
   return { ...now, wished: { ...now.tried.change, [variable]: Math.max(0, value) }, moved: variable, pulling: true, settled: false };
 }
 
+/** @type {ShoeFacts} nothing is said of it */
+export const bare_shoe = { kind: "", bar: "none", frog_support: "none", web_mm: 0, roll_rise_mm: 0 };
+
+/** The shoe as it is wished, or as it was answered. @param {Trying} now @returns {ShoeFacts} */
+export const shoe_in = (now) => ({ ...(now.tried?.shoe ?? bare_shoe), ...now.wished_shoe });
+
+/** @param {Trying} now @param {Partial<ShoeFacts>} some @returns {Trying} */
+export function wish_shoe(now, some) {
+  if (!now.tried) return now;
+  return { ...now, wished: { ...now.tried.change }, wished_shoe: { ...shoe_in(now), ...some }, moved: "", settled: false };
+}
+
+/** @param {Trying} now @returns {Trying} */
+export const wish_nothing = (now) => ({ ...now, wished: {}, wished_shoe: bare_shoe, moved: "", pulling: false, settled: false });
+
+/** @param {Tried} tried */
+export const asks_nothing = ({ change, shoe }) =>
+  Object.keys(change).length === 0 && Object.entries(bare_shoe).every(([name, value]) => shoe[/** @type {keyof ShoeFacts} */ (name)] === value);
+
 /** @param {Trying} now @param {Tried} tried @param {Record<string, number> | null} wished what it answers @returns {Trying} */
 export function answered(now, tried, wished) {
-  return { ...now, tried, wished: now.wished ?? tried.change, settled: wished === now.wished };
+  const settled = wished === now.wished;
+  return { ...now, tried, wished: now.wished ?? tried.change, wished_shoe: settled ? null : now.wished_shoe, settled };
 }
 
 /** What the bar of an amount shows: where it is held, or where the hand has it while that isn't known.

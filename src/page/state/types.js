@@ -39,8 +39,26 @@
  * @property {MeasurementGuide[]} measurements
  * @property {{id: string, words: string}[]} red_flags
  * @property {OfferedAim[]} [aims]
+ * @property {ShoeKind[]} [shoes]
  * @property {{name: string, step: number, most: number}[]} [amounts] what a plan may change
  * @property {Record<string, string>} words
+ *
+ * @typedef {object} ShoeKind
+ * @property {string} id
+ * @property {string} title
+ * @property {string} words for who makes it
+ * @property {string} bar
+ * @property {string} frog_support
+ * @property {{least: number, most: number}} web_mm
+ * @property {{least: number, most: number}} roll_rise_mm
+ * @property {string} caution
+ *
+ * @typedef {object} ShoeFacts
+ * @property {string} kind empty: not chosen
+ * @property {string} bar
+ * @property {string} frog_support
+ * @property {number} web_mm 0: not said
+ * @property {number} roll_rise_mm
  *
  * @typedef {object} OfferedAim
  * @property {string} measurement
@@ -315,6 +333,8 @@
  * @property {Record<string, number>} change amounts by name; what is left out is 0
  * @property {string} amount in words
  * @property {{variable: string, wished: number, held: number, sentence: string}[]} held_back
+ * @property {ShoeFacts} shoe
+ * @property {{refused: string, not_given: string[], fitting: string[]}} shoe_tried
  * @property {Predicted[]} predictions
  * @property {Outlook | null} outlook
  * @property {{digest: string, read_by: string, overlay: OverlayItem[], grips: Grip[]}[]} pictures

@@ -558,6 +558,12 @@ export const words = {
       trim_toe_mm: "toe", trim_heel_mm: "heels", wedge_deg: "wedge", breakover_back_mm: "breakover",
       branch_longer_mm: "branches", trim_medial_mm: "medial side", trim_lateral_mm: "lateral side", ml_wedge_deg: "wedge",
     }),
+    shoe: {
+      title: "Shoe", kind: "Kind of shoe", open: "Not chosen", fitting: "Does all that is asked", others: "Others",
+      frog_support: "Frog and sole", web: "Web, mm", roll: "Roll, mm",
+      frog_supports: { none: "Free", plate: "Plate on the frog", pad: "Pad on the frog", "pour-in": "Poured in" },
+      not_given: (/** @type {string} */ what) => `As listed it doesn't give all that is asked: ${what}.`,
+    },
     held: (/** @type {string} */ amount, /** @type {string} */ at) => `${amount} is held at ${at}.`,
     expected: "Expected",
     all: (/** @type {number} */ moved, /** @type {number} */ still) => `All ${count(moved, "number", "numbers")} that move; ${still} stay as they are`,

@@ -79,6 +79,21 @@ json aim_json(const practice::OfferedAim& aim, const practice::Practice& practic
           {"source", source == practice.sources.end() ? aim.source : source->second}};
 }
 
+json span_json(const practice::Span& span) {
+  return {{"least", span.least}, {"most", span.most}};
+}
+
+json shoe_json(const practice::ShoeKind& shoe) {
+  return {{"id", shoe.id},
+          {"title", shoe.title},
+          {"words", shoe.words},
+          {"bar", shoe.bar},
+          {"frog_support", shoe.frog_support},
+          {"web_mm", span_json(shoe.web_mm)},
+          {"roll_rise_mm", span_json(shoe.roll_rise_mm)},
+          {"caution", shoe.caution}};
+}
+
 json practice_json(const practice::Practice& practice) {
   json protocols = json::array();
   for (const auto& each : practice.protocols)
@@ -92,6 +107,9 @@ json practice_json(const practice::Practice& practice) {
   json aims = json::array();
   for (const auto& each : practice.aims)
     aims.push_back(aim_json(each, practice));
+  json shoes = json::array();
+  for (const auto& each : practice.shoes)
+    shoes.push_back(shoe_json(each));
   json amounts = json::array();
   for (const auto& each : plan::variables())
     amounts.push_back({{"name", each.name}, {"step", each.step}, {"most", each.most}});
@@ -99,6 +117,7 @@ json practice_json(const practice::Practice& practice) {
           {"amounts", amounts},
           {"measurements", measurements},
           {"aims", aims},
+          {"shoes", shoes},
           {"red_flags", red_flags},
           {"words", practice.words},
           {"version", PRITCHEL_VERSION}};
