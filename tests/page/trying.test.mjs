@@ -91,6 +91,28 @@ test("by keyboard: a bar goes to what the limits let, and no point of the readin
   assert.deepEqual(posts, []);
 });
 
+/** The outlook says the program's week six, and its lever at breakover is what the line's own two
+ * lengths make it. Truth: joint centre to breakover, after over before (docs/plan.md, "Levers").
+ * @param {import("playwright-core").Page} page @param {import("playwright-core").Locator} line */
+async function outlook_is_right(page, line) {
+  const [, case_id, , visit] = page.url().split("#/")[1].split("/");
+  const answer = await page.request.get(`${served.address}/api/cases/${case_id}/visits/${visit}/plan`);
+  const [{ week, predictions }] = (await answer.json()).outlooks;
+  assert.equal(week, 6);
+  const number = (/** @type {string} */ text) => Number.parseFloat(text.replace("\u2212", "-"));
+  const rows = await page.locator(".outlook tr").evaluateAll((all) => all.map((each) => [...each.children].map((cell) => cell.textContent)));
+  assert.ok(rows.length >= 2, JSON.stringify(rows));
+  for (const [title, before, , after] of rows) {
+    const said = predictions.find((each) => each.title === title);
+    assert.ok(said, title);
+    assert.ok(Math.abs(number(before) - said.before) <= 0.05 + 1e-9 && Math.abs(number(after) - said.after) <= 0.05 + 1e-9, title);
+  }
+  const [, before, , after] = await line.locator("tr", { hasText: "Joint centre to breakover" }).locator("th, td").allTextContents();
+  const less = Math.round(100 * (1 - number(after) / number(before)));
+  const lever = page.locator(".outlook .levers dt", { hasText: "When the heel leaves the ground" });
+  assert.equal(await lever.locator("xpath=following-sibling::dd[1]").textContent(), `${less} % less`);
+}
+
 test("what is put in the plan stands there as it was held, said to be set by hand, and the way back is one tap", async (t) => {
   const { page } = await trying(t, "laptop", "mouse");
   await page.getByRole("button", { name: "Back to nothing" }).click();
@@ -106,6 +128,7 @@ test("what is put in the plan stands there as it was held, said to be set by han
   assert.match(await line.innerText(), /breakover 3 mm back by the shoe/);
   await page.locator(".outlook").first().waitFor();
   await shot(page, "trying-plan-laptop");
+  await outlook_is_right(page, line);
   await page.locator('[data-key^="try-"]', { hasText: "left fore, side view" }).click();
   await expect_soon(async () => (await amount(page, "breakover_back_mm")) === 3);
 });
