@@ -75,6 +75,13 @@ void append_all(std::vector<Prediction>& all, std::vector<Prediction> more) {
   std::move(more.begin(), more.end(), std::back_inserter(all));
 }
 
+/// Behind the last line that holds an amount, before what is only to be noted.
+void add_after_amounts(record::ProposalLine line, std::vector<record::ProposalLine>& lines) {
+  const auto last = std::find_if(
+      lines.rbegin(), lines.rend(), [](const auto& each) { return !each.expected.empty(); });
+  lines.insert(last.base(), std::move(line));
+}
+
 void take_ways(const PlanInput& input,
                const std::vector<Foot>& feet,
                const practice::Practice& practice,
@@ -130,7 +137,7 @@ Planned make_plan(const PlanInput& input, const practice::Practice& practice) {
   for (std::size_t i = 0; i < feet.size(); ++i) {
     auto& draft = drafts[i];
     if (auto line = shoe_line(feet[i], practice, draft.change))
-      draft.lines.push_back(std::move(*line));
+      add_after_amounts(std::move(*line), draft.lines);
     append(plan.locks, draft.locks);
     append(plan.remeasure, draft.remeasure);
     std::move(draft.lines.begin(), draft.lines.end(), std::back_inserter(plan.lines));
