@@ -310,6 +310,7 @@ def sole(g, m):
                                         "wall-widest-lateral")
     m["solar-base-proportion"] = (toe - widest) / (toe - heels)
     m["solar-length-width"] = (toe - heels) / np.linalg.norm(across - v * (across @ v))
+    m["horn-thickness-toe"] = far(g, "toe-centre", "white-line-toe")
     m["frog-width-ratio"] = far(g, "frog-widest-medial", "frog-widest-lateral") / np.linalg.norm(
         g["frog-apex-true"] - middle("frog-widest"))
     m["heel-width-ratio"] = far(g, "heel-buttress-medial", "heel-buttress-lateral") / far(

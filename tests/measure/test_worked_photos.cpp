@@ -184,6 +184,7 @@ TEST_CASE("a sole", "[measure]") {
                          {"frog-mid-2", {0, 100}},
                          {"frog-apex-true", {0, 104}},
                          {"toe-centre", {0, 150}},
+                         {"white-line-toe", {0, 139}},
                          {"wall-widest-medial", {-60, 80}},
                          {"wall-widest-lateral", {66, 80}},
                          {"heel-buttress-medial", {-40, 10}},
@@ -195,6 +196,7 @@ TEST_CASE("a sole", "[measure]") {
   sole(points, "solar-half-width-index", 4.762); // 600 / 126
   sole(points, "solar-base-proportion", 0.500);  // 70 of 140
   sole(points, "solar-length-width", 1.111);     // 140 / 126
+  sole(points, "horn-thickness-toe", 11.000);
   sole(points, "frog-width-ratio", 0.520);       // 52 / 100
   sole(points, "heel-width-ratio", 0.667);       // 84 / 126
   sole(points, "heel-forward-migration", 6.000); // + buttresses in front of the frog's widest part

@@ -288,4 +288,5 @@ TEST_CASE("the landmarks on the limb drawings measure as the limbs that were dra
   const auto sole = measured(protocol_of(all, "sole"));
   check_drawn(sole, "solar-base-proportion", 74.0 / 143.4, 0.005);
   check_drawn(sole, "solar-length-width", 143.4 / 129.0, 0.005);
+  check_drawn(sole, "horn-thickness-toe", 10, drawing_mm);
 }
