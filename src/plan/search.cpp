@@ -11,6 +11,10 @@ namespace {
 
 constexpr double rounding = 1e-9;
 
+bool is_against_base(std::string_view aim) {
+  return aim.find(".against-base") != std::string_view::npos;
+}
+
 std::optional<double>
 aimed_value(const Foot& foot, const std::string& aim, const record::FootChange& change) {
   const auto* picture = picture_for(foot, aim);
@@ -24,6 +28,8 @@ aimed_value(const Foot& foot, const std::string& aim, const record::FootChange& 
   // What is taken off the number itself (the other foot's) doesn't change with this foot.
   if (value)
     *value += quantity(foot, aim).value - quantity(foot, plain).value;
+  if (value && is_against_base(aim))
+    *value -= base_shift(change);
   return value;
 }
 
