@@ -11,10 +11,6 @@ namespace {
 
 constexpr double rounding = 1e-9;
 
-bool is_against_base(std::string_view aim) {
-  return aim.find(".against-base") != std::string_view::npos;
-}
-
 std::optional<double>
 aimed_value(const Foot& foot, const std::string& aim, const record::FootChange& change) {
   const auto* picture = picture_for(foot, aim);
@@ -64,6 +60,10 @@ void raise(const Foot& foot,
 }
 
 } // namespace
+
+bool is_against_base(std::string_view aim) {
+  return aim.find(".against-base") != std::string_view::npos;
+}
 
 std::optional<double>
 missed_by(const Foot& foot, const practice::Rule& rule, const record::FootChange& change) {

@@ -230,6 +230,11 @@ const std::map<std::string, Setting>& settings() {
          s.front.lateral_space = sides_index(s.front.medial_space, -28 - e);
          s.front_again = s.front;
        }},
+      {"ml-tilt-once",
+       [](Scene& s, double e) {
+         set_tilt(s.front, 2 + e);
+         s.front.coronet_tilt_deg = 1;
+       }},
       {"ml-tilt-normal", [](Scene& s, double e) { s.front.articular_tilt_deg = 2 + e; }},
       {"offset-foot-lateral",
        [](Scene& s, double e) {
@@ -639,12 +644,18 @@ TEST_CASE("the share that is gone carries the doubt of both photos", "[plan][rul
   CHECK(gone.value == Approx(60));
   CHECK(gone.uncertainty ==
         Approx(100 * std::hypot(h.uncertainty, 0.4 * v.uncertainty) / 30).epsilon(1e-9));
-  CHECK(quantity(foot, "carpus-frontal.gone-hanging").known == false);
+  // Cannon 160 mm and pastern 60 mm between their points, each placed to 4 mm (hanging 5 mm).
+  const auto doubt_deg = [](double placed_mm) {
+    return std::hypot(placed_mm * std::sqrt(2.0) / 160, placed_mm * std::sqrt(2.0) / 60) / degree;
+  };
+  CHECK(v.uncertainty == Approx(doubt_deg(4)));
+  CHECK(h.uncertainty == Approx(doubt_deg(5)));
+  CHECK_FALSE(quantity(foot, "carpus-frontal.gone-hanging").known);
 }
 
 // Truth: geometry: a branch wider by e moves the middle of the shoe's base by e/2; the limit of
 // 5 mm a branch
-TEST_CASE("the branch on the bone's side carries it, within 5 mm and on two pictures",
+TEST_CASE("the outer branch carries a bone that lies outside, within 5 mm and on two pictures",
           "[plan][rules]") {
   const auto practice = shipped(Doubt::hardly_any);
   const auto amounts = [&](double beside_mm, double again_mm, double years = 9) {
@@ -659,9 +670,8 @@ TEST_CASE("the branch on the bone's side carries it, within 5 mm and on two pict
   CHECK(amounts(6.4, 6).extend_lateral_mm == 3);
   CHECK(amounts(6.4, 6).extend_medial_mm == 0);
   CHECK(amounts(20, 20).extend_lateral_mm == 5);
-  CHECK(amounts(-6.4, -6).extend_medial_mm == 3);
-  CHECK(amounts(-6.4, -6).extend_lateral_mm == 0);
-  CHECK(amounts(-20, -20).extend_medial_mm == 5);
+  CHECK(amounts(-20, -20).extend_medial_mm == 0); // a wide inner branch brushes
+  CHECK(amounts(-20, -20).extend_lateral_mm == 0);
   CHECK(amounts(6.4, 4.9).extend_lateral_mm == 0);
   CHECK(amounts(6.4, 6, 1.5).extend_lateral_mm == 0);
 }
