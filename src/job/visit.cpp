@@ -49,6 +49,26 @@ std::optional<plan::DatedReading> dated(const std::vector<const MeasuredPicture*
                             .scale_conflict = scale_conflict(picture)};
 }
 
+constexpr std::array photo_views = {View::foot_side,
+                                    View::foot_front,
+                                    View::foot_behind,
+                                    View::foot_above,
+                                    View::sole,
+                                    View::limb_side,
+                                    View::limb_front,
+                                    View::limb_behind,
+                                    View::limb_hanging};
+
+/// The first read photo of each view, as the paper shows them.
+std::vector<plan::DatedReading> photos(const std::vector<MeasuredPicture>& pictures,
+                                       measure::Limb limb) {
+  std::vector<plan::DatedReading> found;
+  for (const auto view : photo_views)
+    if (auto first = dated(read_pictures(pictures, limb, view), 0))
+      found.push_back(std::move(*first));
+  return found;
+}
+
 std::vector<plan::FootReadings> feet(const std::vector<MeasuredPicture>& now,
                                      const std::vector<MeasuredPicture>& before) {
   std::vector<plan::FootReadings> result;
@@ -63,7 +83,8 @@ std::vector<plan::FootReadings> feet(const std::vector<MeasuredPicture>& now,
          .dorsopalmar = dated(front, 0),
          .dorsopalmar_repeat = dated(front, 1),
          .lateromedial_before = dated(read_pictures(before, limb, View::lateromedial), 0),
-         .dorsopalmar_before = dated(read_pictures(before, limb, View::dorsopalmar), 0)});
+         .dorsopalmar_before = dated(read_pictures(before, limb, View::dorsopalmar), 0),
+         .photos = photos(now, limb)});
   }
   return result;
 }

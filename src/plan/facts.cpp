@@ -75,9 +75,12 @@ std::optional<double> days_since_picture(const CaseFacts& facts, std::string_vie
 }
 
 bool is_case_fact(std::string_view id) {
-  return id != "findings" && id != "days-since-picture" &&
-         std::find(practice::case_facts.begin(), practice::case_facts.end(), id) !=
-             practice::case_facts.end();
+  constexpr std::array<std::string_view, 4> of_one_foot{
+      "findings", "days-since-picture", "front-pictures", "wedge-worn-before"};
+  const auto is_among = [&](const auto& all) {
+    return std::find(all.begin(), all.end(), id) != all.end();
+  };
+  return is_among(practice::case_facts) && !is_among(of_one_foot);
 }
 
 std::optional<double> case_fact(const CaseFacts& facts, std::string_view id) {

@@ -37,8 +37,8 @@ struct CaseFacts {
 /// True for a fact of practice::case_facts that is about the case, not about one foot.
 [[nodiscard]] bool is_case_fact(std::string_view id);
 
-/// The fact as a number; nothing when the record doesn't hold it. `findings` and
-/// `days-since-picture` are the foot's: plan/foot.h.
+/// The fact as a number; nothing when the record doesn't hold it, or when it is the foot's
+/// (plan/foot.h).
 [[nodiscard]] std::optional<double> case_fact(const CaseFacts& facts, std::string_view id);
 
 /// `day` plus so many weeks, YYYY-MM-DD; empty when `day` is no date.

@@ -1,6 +1,7 @@
 #include "plan/foot.h"
 
 #include "measure/checks.h"
+#include "measure/comparison.h"
 #include "measure/sides.h"
 
 #include <algorithm>
@@ -13,7 +14,7 @@ namespace {
 using measure::View;
 
 std::string unfit_reason(const measure::Reading& reading) {
-  if (reading.loading == measure::Loading::not_loaded)
+  if (reading.loading == measure::Loading::not_loaded && reading.view != View::limb_hanging)
     return "the foot didn't carry the horse's weight";
   if (reading.sides_checked == measure::SidesChecked::no)
     if (const auto found = measure::contradictions(reading); !found.empty())
@@ -21,23 +22,25 @@ std::string unfit_reason(const measure::Reading& reading) {
   return {};
 }
 
-Picture picture_of(const std::optional<DatedReading>& dated,
-                   View view,
-                   const practice::Practice& practice) {
+Picture picture_of(const DatedReading& dated, const practice::Practice& practice) {
   Picture picture;
-  if (!dated || dated->reading.view != view)
-    return picture;
-  const auto& reading = dated->reading;
-  const auto spreads = practice::spreads(practice::protocol(practice, view));
-  picture.dated = &*dated;
+  const auto& reading = dated.reading;
+  const auto spreads = practice::spreads(practice::protocol(practice, reading.view, reading.limb));
+  picture.dated = &dated;
   picture.unfit = unfit_reason(reading);
   picture.propagation = measure::propagation(reading, spreads);
   picture.placed = measure::placed(reading);
   picture.checks = measure::check_reading(reading, spreads);
   picture.measured = measure::measure_reading(reading, spreads, practice.bands, picture.checks);
   picture.depth_divisor =
-      safety_divisor(reading.calibration.origin) * std::max(1.0, dated->scale_conflict);
+      safety_divisor(reading.calibration.origin) * std::max(1.0, dated.scale_conflict);
   return picture;
+}
+
+Picture picture_of(const std::optional<DatedReading>& dated,
+                   View view,
+                   const practice::Practice& practice) {
+  return dated && dated->reading.view == view ? picture_of(*dated, practice) : Picture{};
 }
 
 Quantity unknown(std::string reason, bool asked_for = true) {
@@ -65,7 +68,7 @@ std::string why_not(const measure::Measurement& measurement) {
 
 Quantity measured_on(const Picture& picture, std::string_view id) {
   if (!picture.fit())
-    return unknown(picture.unfit);
+    return unknown(picture.unfit, picture.asked_for);
   const auto* found = measure::find(picture.measured, id);
   if (found == nullptr)
     return unknown("the program doesn't measure it");
@@ -124,8 +127,7 @@ Quantity less_other_foot(const Foot& foot, std::string_view id, const Quantity& 
 }
 
 /// Two numbers of one picture: errors they share cancel.
-Quantity less_measurement(const Foot& foot, std::string_view id, std::string_view less) {
-  const auto& picture = *picture_for(foot, id);
+Quantity difference_on(const Picture& picture, std::string_view id, std::string_view less) {
   const auto a = measured_on(picture, id), b = measured_on(picture, less);
   if (!a.known || !b.known)
     return a.known ? b : a;
@@ -140,6 +142,26 @@ Quantity less_measurement(const Foot& foot, std::string_view id, std::string_vie
 Quantity with_size(Quantity quantity) {
   quantity.value = std::abs(quantity.value);
   return quantity;
+}
+
+/// Of what the standing limb is off its line, the share that is gone when it hangs, per cent. Two
+/// pictures, read independently; known only where the standing limb is surely off its line.
+Quantity gone_hanging(const Foot& foot, std::string_view id, const Quantity& standing) {
+  if (!standing.known)
+    return standing;
+  const auto pairs = measure::comparisons();
+  const auto pair =
+      std::find_if(pairs.begin(), pairs.end(), [&](const auto& each) { return each.first == id; });
+  if (pair == pairs.end() || with_size(standing).low() <= 0)
+    return unknown("the limb doesn't surely stand off its line", false);
+  const auto hanging = measured_on(*picture_for(foot, pair->second), pair->second);
+  if (!hanging.known)
+    return unknown("there is no picture of the limb hanging on which it is measured", false);
+  const double stays = hanging.value / standing.value;
+  return {.known = true,
+          .value = 100 * (1 - stays),
+          .uncertainty = 100 * std::hypot(hanging.uncertainty, stays * standing.uncertainty) /
+                         std::abs(standing.value)};
 }
 
 Quantity
@@ -158,6 +180,12 @@ followed(const Foot& foot, std::string_view id, std::string_view suffix, const Q
   if (suffix == "apart")
     return measure::is_left(foot.limb) ? with_size(less_other_foot(foot, id, now))
                                        : unknown("said with the left foot", false);
+  if (suffix == "size")
+    return with_size(now);
+  if (suffix == "gone-hanging")
+    return gone_hanging(foot, id, now);
+  if (suffix == "against-base")
+    return now; // the base begins at the foot's middle: what is worn isn't measured
   if (suffix == "repeat") {
     auto repeat = measured_on(foot.front_repeat, id);
     if (foot.front_repeat.dated == nullptr)
@@ -166,7 +194,8 @@ followed(const Foot& foot, std::string_view id, std::string_view suffix, const Q
     return repeat;
   }
   if (suffix.substr(0, practice::less_measurement.size()) == practice::less_measurement)
-    return less_measurement(foot, id, suffix.substr(practice::less_measurement.size()));
+    return difference_on(
+        *picture_for(foot, id), id, suffix.substr(practice::less_measurement.size()));
   return unknown("the program doesn't measure it");
 }
 
@@ -184,7 +213,22 @@ measure::Limb other_of_pair(measure::Limb limb) {
   return measure::Limb::left_hind;
 }
 
+Quantity wedge_worn_before(const Foot& foot) {
+  const auto wedge = difference_on(foot.side_before, "palmar-angle", "palmar-angle-foot");
+  if (!wedge.known)
+    return unknown(wedge.reason, false);
+  return {.known = true, .value = wedge.low() > 0 ? 1.0 : 0.0};
+}
+
+double front_pictures(const Foot& foot) {
+  return (foot.front.dated != nullptr ? 1 : 0) + (foot.front_repeat.dated != nullptr ? 1 : 0);
+}
+
 Quantity fact(const Foot& foot, std::string_view id) {
+  if (id == "wedge-worn-before")
+    return wedge_worn_before(foot);
+  if (id == "front-pictures")
+    return {.known = true, .value = front_pictures(foot)};
   const auto value = id == "days-since-picture" && foot.side.dated != nullptr
                          ? days_since_picture(*foot.facts, foot.side.dated->taken)
                          : case_fact(*foot.facts, id);
@@ -204,6 +248,9 @@ Foot foot_of(const FootReadings& readings,
   foot.front_repeat = picture_of(readings.dorsopalmar_repeat, View::dorsopalmar, practice);
   foot.side_before = picture_of(readings.lateromedial_before, View::lateromedial, practice);
   foot.front_before = picture_of(readings.dorsopalmar_before, View::dorsopalmar, practice);
+  for (const auto& each : readings.photos)
+    foot.photos.push_back(picture_of(each, practice));
+  foot.no_photo.asked_for = false;
   if (foot.side.dated == nullptr) {
     foot.no_bearing = foot.side.unfit;
     return foot;
@@ -242,7 +289,14 @@ const Picture* picture_for(const Foot& foot, std::string_view id) {
   const auto* definition = measure::definition(plain_measurement(id));
   if (definition == nullptr)
     return nullptr;
-  return definition->view == View::lateromedial ? &foot.side : &foot.front;
+  if (definition->view == View::lateromedial)
+    return &foot.side;
+  if (definition->view == View::dorsopalmar)
+    return &foot.front;
+  const auto at = std::find_if(foot.photos.begin(), foot.photos.end(), [&](const auto& each) {
+    return each.dated->reading.view == definition->view;
+  });
+  return at == foot.photos.end() ? &foot.no_photo : &*at;
 }
 
 Quantity quantity(const Foot& foot, std::string_view id) {

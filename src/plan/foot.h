@@ -19,6 +19,7 @@ namespace pritchel::plan {
 struct Picture {
   const DatedReading* dated = nullptr;
   std::string unfit = "there is no such picture of this foot";
+  bool asked_for = true; ///< should a person be told to take it?
   measure::Propagation propagation;
   measure::Placed<double> placed;
   std::vector<measure::Check> checks; ///< was it fit to measure on?
@@ -38,6 +39,8 @@ struct Foot {
   Picture front_repeat;
   Picture side_before;
   Picture front_before;
+  std::vector<Picture> photos;
+  Picture no_photo;                       ///< what is asked of a photo that wasn't taken
   std::optional<Bearing<double>> bearing; ///< of the side view
   std::string no_bearing;                 ///< why not
   const Foot* other = nullptr;            ///< of the pair

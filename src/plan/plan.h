@@ -32,6 +32,7 @@ struct FootReadings {
   std::optional<DatedReading> dorsopalmar_repeat;
   std::optional<DatedReading> lateromedial_before; ///< of the previous visit
   std::optional<DatedReading> dorsopalmar_before;  ///< of the previous visit
+  std::vector<DatedReading> photos = {};           ///< of foot and limb, at most one of each view
 };
 
 /// Amounts of one foot and who set them.

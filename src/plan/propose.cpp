@@ -154,7 +154,10 @@ std::vector<record::ExpectedChange> expected_changes(const Foot& foot,
               practice.bands);
   if (!predictions)
     return {};
-  return worth_showing(*predictions, {std::string(aim)});
+  // Against the shoe's base an offset moves, and the number that is taken from the walls doesn't.
+  const std::vector<std::string> aims{std::string(aim)};
+  return worth_showing(*predictions,
+                       is_against_base(rule.aim_measurement) ? std::vector<std::string>{} : aims);
 }
 
 FootChange added(const FootChange& before, const FootChange& after) {

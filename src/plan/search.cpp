@@ -24,6 +24,8 @@ aimed_value(const Foot& foot, const std::string& aim, const record::FootChange& 
   // What is taken off the number itself (the other foot's) doesn't change with this foot.
   if (value)
     *value += quantity(foot, aim).value - quantity(foot, plain).value;
+  if (value && is_against_base(aim))
+    *value -= base_shift(change);
   return value;
 }
 
@@ -58,6 +60,10 @@ void raise(const Foot& foot,
 }
 
 } // namespace
+
+bool is_against_base(std::string_view aim) {
+  return aim.find(".against-base") != std::string_view::npos;
+}
 
 std::optional<double>
 missed_by(const Foot& foot, const practice::Rule& rule, const record::FootChange& change) {

@@ -7,6 +7,7 @@
 
 #include <set>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace pritchel::plan {
@@ -24,6 +25,10 @@ struct Found {
                            const practice::Rule& rule,
                            const record::FootChange& start,
                            const std::set<std::string, std::less<>>& locked);
+
+/// An offset from the middle of the shoe's base (practice/rule.h): wider branches move it, and no
+/// prediction, which is taken from the walls, shows that.
+[[nodiscard]] bool is_against_base(std::string_view aim);
 
 /// How far the rule's aim is missed on the changed foot, in the measurement's unit: 0 when it is
 /// met. Nothing when it can't be told.

@@ -14,23 +14,29 @@ namespace {
 
 using Words = std::pair<std::string_view, std::string_view>;
 
-constexpr std::array<Words, 11> fact_titles{{{"lameness-aaep", "Lameness, 0 to 5"},
-                                             {"lameness-uk", "Lameness, 0 to 10"},
-                                             {"lame", "Lameness"},
-                                             {"sudden-onset", "Sudden lameness"},
-                                             {"vet-has-seen", "Seen by a named vet"},
-                                             {"laminitis", "Laminitis"},
-                                             {"age-years", "Age in years"},
-                                             {"days-since-trim", "Days since the last trim"},
-                                             {"days-since-picture", "Days since the picture"},
-                                             {"red-flags", "Red flags"},
-                                             {"findings", "Findings"}}};
+constexpr std::array<Words, 13> fact_titles{
+    {{"lameness-aaep", "Lameness, 0 to 5"},
+     {"lameness-uk", "Lameness, 0 to 10"},
+     {"lame", "Lameness"},
+     {"sudden-onset", "Sudden lameness"},
+     {"vet-has-seen", "Seen by a named vet"},
+     {"laminitis", "Laminitis"},
+     {"age-years", "Age in years"},
+     {"days-since-trim", "Days since the last trim"},
+     {"days-since-picture", "Days since the picture"},
+     {"red-flags", "Red flags"},
+     {"front-pictures", "Dorsopalmar pictures"},
+     {"wedge-worn-before", "Heel wedge at the previous visit"},
+     {"findings", "Findings"}}};
 
-constexpr std::array<Words, 5> suffix_words{{{"rise", "change since the previous visit"},
+constexpr std::array<Words, 8> suffix_words{{{"rise", "change since the previous visit"},
                                              {"shift", "difference from the previous visit"},
                                              {"repeat", "second picture"},
                                              {"less-other-foot", "less the other foot"},
-                                             {"apart", "difference between left and right"}}};
+                                             {"apart", "difference between left and right"},
+                                             {"size", "to either side"},
+                                             {"gone-hanging", "share gone when the limb hangs"},
+                                             {"against-base", "against the shoe's base"}}};
 
 std::string_view words_for(std::string_view id, const auto& list) {
   for (const auto& [key, words] : list)
@@ -45,13 +51,20 @@ std::string suffix_title(std::string_view suffix, measure::Limb limb) {
   return std::string(words_for(suffix, suffix_words));
 }
 
+measure::Unit unit_of(const measure::Definition& definition, std::string_view id) {
+  constexpr std::string_view share = ".gone-hanging";
+  const bool is_share = id.size() > share.size() && id.substr(id.size() - share.size()) == share;
+  return is_share ? measure::Unit::per_cent : definition.unit;
+}
+
 std::string number(double value, std::string_view id) {
   const auto* definition = measure::definition(plain_measurement(id));
   if (definition == nullptr)
     return amount_for_people(value);
-  const auto unit = measure::symbol(definition->unit);
-  const std::string space = unit == "mm" || unit == "%" ? " " : "";
-  return for_people(value, measure::decimals(definition->unit)) + space + std::string(unit);
+  const auto unit = unit_of(*definition, id);
+  const auto symbol = measure::symbol(unit);
+  const std::string space = symbol == "mm" || symbol == "%" ? " " : "";
+  return for_people(value, measure::decimals(unit)) + space + std::string(symbol);
 }
 
 void replace_all(std::string& text, std::string_view from, const std::string& to) {

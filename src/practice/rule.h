@@ -10,8 +10,8 @@
 
 namespace pritchel::practice {
 
-/// What a condition may look at beside measurements: facts of the case, as numbers.
-inline constexpr std::array<std::string_view, 11> case_facts{
+/// What a condition may look at beside measurements: facts of the case or of the foot, as numbers.
+inline constexpr std::array<std::string_view, 13> case_facts{
     "lameness-aaep",      ///< worst grade on the AAEP scale, 0-5
     "lameness-uk",        ///< worst grade on the UK scale, 0-10
     "lame",               ///< 1 when any grade above 0 is recorded
@@ -22,17 +22,22 @@ inline constexpr std::array<std::string_view, 11> case_facts{
     "days-since-trim",    ///< from the last trim to the day of the work
     "days-since-picture", ///< from the picture to the day of the work
     "red-flags",          ///< how many are ticked
+    "front-pictures",     ///< 2 when a second dorsopalmar picture was read as well, else 1 or 0
+    "wedge-worn-before",  ///< 1 when the previous visit's side picture surely shows a heel wedge
     "findings"};          ///< how many rules above this one have fired for this foot
 
 /// What may follow a measurement's id in a condition or an aim, after a point. Several may follow
 /// one another: "coronary-extensor-distance.rise.value".
-inline constexpr std::array<std::string_view, 6> measurement_suffixes{
+inline constexpr std::array<std::string_view, 9> measurement_suffixes{
     "value",           ///< the value itself, as if it were certain
     "rise",            ///< less the previous visit's; what the foot's turn alone does is taken out
     "shift",           ///< size of the difference from the previous visit's
     "repeat",          ///< the same on this visit's second dorsopalmar picture
     "less-other-foot", ///< less the same of the other foot of the pair
-    "apart"};          ///< size of that difference; known on the left foot only, so said once
+    "apart",           ///< size of that difference; known on the left foot only, so said once
+    "size",            ///< its size, to whichever side
+    "gone-hanging",    ///< of a standing limb: per cent of it that is gone when the limb hangs
+    "against-base"};   ///< of an offset from the foot's middle: from the middle of the shoe's base
 /// "less:<id>" may follow too: less another measurement of the same picture.
 inline constexpr std::string_view less_measurement = "less:";
 
@@ -53,8 +58,8 @@ inline constexpr std::array<std::string_view, 15> change_fields{"trim_toe_mm",
                                                                 "pad_mm",
                                                                 "ml_wedge_deg"};
 
-/// How a value is held against a limit; u is its standard uncertainty. "Surely" wants the whole 95 %
-/// interval on the far side, "maybe" is satisfied when any of it is.
+/// How a value is held against a limit; u is its standard uncertainty. "Surely" wants the whole 95
+/// % interval on the far side, "maybe" is satisfied when any of it is.
 enum class Comparison {
   surely_below, ///< value + 2u < limit
   surely_above, ///< value - 2u > limit

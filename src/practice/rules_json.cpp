@@ -1,3 +1,4 @@
+#include "measure/comparison.h"
 #include "measure/definitions.h"
 #include "practice/node.h"
 #include "practice/parts.h"
@@ -56,19 +57,38 @@ Result<void> check_plain_measurement(const Node& node, std::string_view id, cons
   return {};
 }
 
+bool is_taken_hanging(std::string_view id) {
+  const auto pairs = measure::comparisons();
+  return std::any_of(
+      pairs.begin(), pairs.end(), [&](const auto& each) { return each.first == id; });
+}
+
+bool is_offset_from_middle(std::string_view id) {
+  return id == "foot-axis-offset" || id == "foot-centre-offset";
+}
+
+bool may_follow(std::string_view suffix, std::string_view measurement) {
+  if (suffix == "gone-hanging")
+    return is_taken_hanging(measurement);
+  if (suffix == "against-base")
+    return is_offset_from_middle(measurement);
+  return is_in(measurement_suffixes, suffix);
+}
+
 /// A measurement with what may follow it (rule.h).
 Result<void> check_measurement(const Node& node, std::string_view id, const Rule& rule) {
   auto point = id.find('.');
-  PRITCHEL_CHECK(check_plain_measurement(node, id.substr(0, point), rule));
+  const auto plain = id.substr(0, point);
+  PRITCHEL_CHECK(check_plain_measurement(node, plain, rule));
   while (point != std::string_view::npos) {
     id.remove_prefix(point + 1);
     point = id.find('.');
     const auto suffix = id.substr(0, point);
     if (suffix.substr(0, less_measurement.size()) == less_measurement)
       PRITCHEL_CHECK(check_plain_measurement(node, suffix.substr(less_measurement.size()), rule));
-    else if (!is_in(measurement_suffixes, suffix))
+    else if (!may_follow(suffix, plain))
       return node.wrong(
-          fmt::format(R"(has ".{}" behind a measurement, which means nothing)", suffix));
+          fmt::format(R"(has ".{}" behind "{}", which means nothing)", suffix, plain));
   }
   return {};
 }
@@ -142,7 +162,7 @@ Result<void> read_view(const Node& node, Rule& rule) {
   PRITCHEL_TRY(view, node.text_or("view", ""));
   if (!view.empty() && !measure::view_from(view))
     return node.wrong(fmt::format(R"(has the view "{}", which doesn't exist)", view),
-                      "write lateromedial or dorsopalmar, or leave it out");
+                      "write lateromedial, dorsopalmar or the view of a photo, or leave it out");
   PRITCHEL_TRY(fore, node.truth_or("for_fore", true));
   PRITCHEL_TRY(hind, node.truth_or("for_hind", true));
   if (!fore && !hind)

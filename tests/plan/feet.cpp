@@ -137,6 +137,71 @@ PlanePoint at(const Points& points, const std::string& id) {
   return {std::nan(""), std::nan("")};
 }
 
+namespace {
+
+/// From `from` so many mm down, leaning so far towards lateral.
+PlanePoint down(const PlanePoint& from, double lateral_deg, double mm) {
+  return {from.x + mm * std::sin(lateral_deg * degree),
+          from.y - mm * std::cos(lateral_deg * degree)};
+}
+
+Points with_plumb() {
+  return {{"plumb-top", {200, 700}}, {"plumb-bottom", {200, 0}}};
+}
+
+} // namespace
+
+Points points(const FrontLimb& limb) {
+  auto all = with_plumb();
+  const auto put = [&](const char* id, const PlanePoint& p) { all.emplace_back(id, p); };
+  const PlanePoint carpus{0, 400};
+  const double below = limb.cannon_deg + limb.pastern_deg;
+  const auto fetlock = down(carpus, limb.cannon_deg, 240);
+  const auto toe = down(fetlock, below, 130);
+  put("elbow-mid", down(carpus, 0, -350));
+  put("radius-mid-proximal", down(carpus, 0, -300));
+  put("carpus-mid", carpus);
+  put("cannon-mid-proximal", down(carpus, limb.cannon_deg, 40));
+  put("cannon-mid-distal", down(carpus, limb.cannon_deg, 200));
+  put("fetlock-mid", fetlock);
+  put("pastern-mid", down(fetlock, below, 60));
+  put("bulb-mid", down(fetlock, below, 100));
+  put("foot-mid", down(fetlock, below, 110));
+  put("toe-mid", toe);
+  put("other-toe-mid", {toe.x - 400 * limb.base, toe.y});
+  put("point-of-shoulder", {0, 1000});
+  put("other-point-of-shoulder", {-400, 1000});
+  return all;
+}
+
+Points points(const HindLimb& limb) {
+  auto all = with_plumb();
+  const PlanePoint hock{0, 500};
+  all.emplace_back("hock-lateral", hock);
+  all.emplace_back("stifle-lateral", down(hock, limb.hock_deg, 400));
+  all.emplace_back("fetlock-lateral", down(hock, 0, 400));
+  all.emplace_back("mt3-proximal-lateral", down(hock, 0, 60));
+  all.emplace_back("mt3-distal-lateral", down({0, 440}, limb.cannon_deg, 260));
+  return all;
+}
+
+Points foot_from_front(double medial_less_lateral_deg) {
+  auto all = with_plumb();
+  const double medial_deg = 80, lateral_deg = medial_deg - medial_less_lateral_deg;
+  all.emplace_back("wall-ground-medial", PlanePoint{-60, 0});
+  all.emplace_back("wall-ground-lateral", PlanePoint{60, 0});
+  all.emplace_back("wall-mid-medial", up({-60, 0}, 180 - medial_deg, 40));
+  all.emplace_back("wall-mid-lateral", up({60, 0}, lateral_deg, 40));
+  return all;
+}
+
+Points foot_from_behind(double lateral_bulb_higher_mm) {
+  auto all = with_plumb();
+  all.emplace_back("bulb-proximal-medial", PlanePoint{-25, 50});
+  all.emplace_back("bulb-proximal-lateral", PlanePoint{25, 50 + lateral_bulb_higher_mm});
+  return all;
+}
+
 Reading reading(const Points& points, View view, const Film& picture) {
   Reading result{.view = view, .toward = picture.toward, .loading = Loading::weight_bearing};
   const bool shod = std::any_of(points.begin(), points.end(), [](const auto& each) {
@@ -211,11 +276,10 @@ practice::Practice shipped(Doubt doubt) {
   const auto stated = stated_spreads();
   for (auto& protocol : loaded->protocols)
     for (auto& landmark : protocol.landmarks)
-      if (const auto known = stated.find(landmark.id); known != stated.end()) {
+      if (doubt == Doubt::hardly_any)
+        landmark.spread.across_mm = landmark.spread.along_mm = 1e-6;
+      else if (const auto known = stated.find(landmark.id); known != stated.end())
         landmark.spread = known->second;
-        if (doubt == Doubt::hardly_any)
-          landmark.spread.across_mm = landmark.spread.along_mm = 1e-6;
-      }
   return std::move(*loaded);
 }
 

@@ -59,9 +59,27 @@ struct FrontFoot {
   double lateral_space = 2.4;
 };
 
+/// A limb seen from the front, from behind or sighted down as it hangs, its forearm upright.
+struct FrontLimb {
+  double pastern_deg = 0; ///< out of the cannon's line, + the pastern and the foot go lateral
+  double cannon_deg = 0;  ///< out of the forearm's line, + the cannon goes lateral
+  double base = 1;        ///< distance of the feet over that of the points of the shoulders
+};
+
+/// A hind limb from the side, its hock over its fetlock.
+struct HindLimb {
+  double hock_deg = 160;
+  double cannon_deg = 0; ///< from upright, + lower end forward
+};
+
 using Points = std::vector<std::pair<std::string, PlanePoint>>;
 [[nodiscard]] Points points(const SideFoot& foot);
 [[nodiscard]] Points points(const FrontFoot& foot);
+[[nodiscard]] Points points(const FrontLimb& limb);
+[[nodiscard]] Points points(const HindLimb& limb);
+/// Photos of the foot: how much steeper the medial wall stands; how much higher the lateral bulb.
+[[nodiscard]] Points foot_from_front(double medial_less_lateral_deg);
+[[nodiscard]] Points foot_from_behind(double lateral_bulb_higher_mm);
 [[nodiscard]] PlanePoint at(const Points& points, const std::string& id);
 
 /// How the film lies in the machine: none of it may change a plan.

@@ -194,6 +194,8 @@ TEST_CASE("case B: two pictures that agree take 2 mm off the high side", "[plan]
   for (const auto& change : on_one.plan.changes)
     CHECK(change.trim_lateral_mm == 0);
   CHECK(mentions(on_one.plan.remeasure, "second dorsopalmar picture"));
+  CHECK(line(on_one.plan, "ml-tilt-once") != nullptr);
+  CHECK(line(on_one.plan, "leave-alone") == nullptr);
 
   const auto on_two = plan_of(sound_case(), {twice}, shipped());
   REQUIRE(on_two.plan.changes.size() == 1);
@@ -203,6 +205,7 @@ TEST_CASE("case B: two pictures that agree take 2 mm off the high side", "[plan]
   REQUIRE(tilt != nullptr);
   CHECK(expected_after(*tilt, "p3-ml-tilt-articular") == Approx(2.33).margin(as_printed));
   CHECK(mentions(on_two.plan.locks, "At most 2 mm off one side"));
+  CHECK(on_two.plan.lines.size() == 1);
 
   // The same foot with the sole of that side unseen, or a horse too young: nothing.
   auto unseen = twice;
