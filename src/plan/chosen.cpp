@@ -27,9 +27,10 @@ struct Part {
   std::vector<double FootChange::*> fields;
 };
 
-const std::array<Part, 4>& parts() {
-  static const std::array<Part, 4> all{
+const std::array<Part, 5>& parts() {
+  static const std::array<Part, 5> all{
       {{"trim", "Take ", {&FootChange::trim_toe_mm, &FootChange::trim_heel_mm}},
+       {"dress", "Wall: ", {&FootChange::dress_toe_mm}},
        {"sides", "Take ", {&FootChange::trim_medial_mm, &FootChange::trim_lateral_mm}},
        {"shoe",
         "Shoe: ",

@@ -53,9 +53,10 @@ void add_shoe_costs(const Foot& foot, const record::FootChange& change, Costs& c
       costs.sentences.emplace_back(price_of(each));
 }
 
-/// Of shoe amounts; common practice, except what sources.json says of lawson-2007.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 4> prices{
-    {{"wedge_deg",
+/// Common practice, except what sources.json says of lawson-2007.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 5> prices{
+    {{"dress_toe_mm", "In the lower third only; the rasp stops before the white line."},
+     {"wedge_deg",
       "A wedge may load the superficial flexor and the suspensory, and crushes weak heels. Plan "
       "its way back: one degree a cycle."},
      {"breakover_back_mm", "A lower peak load was not shown. A shoe set back grips less."},

@@ -14,7 +14,8 @@ namespace {
 using measure::View;
 
 std::string unfit_reason(const measure::Reading& reading) {
-  if (reading.loading == measure::Loading::not_loaded && reading.view != View::limb_hanging)
+  const bool is_lifted = reading.view == View::limb_hanging || reading.view == View::sole;
+  if (reading.loading == measure::Loading::not_loaded && !is_lifted)
     return "the foot didn't carry the horse's weight";
   if (reading.sides_checked == measure::SidesChecked::no)
     if (const auto found = measure::contradictions(reading); !found.empty())

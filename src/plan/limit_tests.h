@@ -32,7 +32,7 @@ namespace pritchel::plan::limit {
 [[nodiscard]] bool toe_within_growth(const Trial& t);
 [[nodiscard]] bool heel_is_free(const Trial& t);
 [[nodiscard]] bool heel_keeps_a_third(const Trial& t);
-[[nodiscard]] bool wall_is_not_dressed(const Trial& t);
+[[nodiscard]] bool wall_keeps_its_horn(const Trial& t);
 [[nodiscard]] bool breakover_within_visit(const Trial& t);
 [[nodiscard]] bool no_rocker_on_thin_sole(const Trial& t);
 [[nodiscard]] bool branches_within_reach(const Trial& t);

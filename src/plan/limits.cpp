@@ -104,9 +104,11 @@ constexpr std::array<Limit, 34> table{{
      common,
      &limit::heel_keeps_a_third},
     {"wall-left",
-     "The front of the wall isn't dressed without a measure of its horn.",
+     "The front of the wall is dressed by at most 2 mm and a quarter of its horn, as a photo of "
+     "the "
+     "sole shows it; a flare isn't, since its horn isn't measured.",
      own,
-     &limit::wall_is_not_dressed},
+     &limit::wall_keeps_its_horn},
     {"breakover-visit",
      "Breakover goes back by at most 8 mm a visit, trim and shoe together, and never behind the "
      "coffin bone's tip.",

@@ -52,9 +52,15 @@ bool heel_keeps_a_third(const Trial& t) {
          height("coronary-band") / 3;
 }
 
-bool wall_is_not_dressed(const Trial& t) {
+bool wall_keeps_its_horn(const Trial& t) {
+  constexpr double most_mm = 2, most_share = 0.25;
   const auto& c = t.change;
-  return c.dress_toe_mm == 0 && c.dress_medial_mm == 0 && c.dress_lateral_mm == 0;
+  if (c.dress_medial_mm != 0 || c.dress_lateral_mm != 0)
+    return false;
+  if (c.dress_toe_mm == 0)
+    return true;
+  const auto horn = quantity(t.foot, "horn-thickness-toe");
+  return horn.known && c.dress_toe_mm <= std::min(most_mm, most_share * horn.low()) + rounding;
 }
 
 bool breakover_within_visit(const Trial& t) {

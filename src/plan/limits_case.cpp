@@ -99,7 +99,10 @@ bool picture_is_recent(const Picture& picture, const CaseFacts& facts) {
 bool film_is_recent(const Trial& t) {
   const auto& facts = *t.foot.facts;
   const bool side = cuts_from_below(t.change) || t.change.dress_toe_mm != 0;
+  const auto* horn = picture_for(t.foot, "horn-thickness-toe");
+  const bool by_photo = t.change.dress_toe_mm != 0 && horn->dated != nullptr;
   return (!side || picture_is_recent(t.foot.side, facts)) &&
+         (!by_photo || picture_is_recent(*horn, facts)) &&
          (!cuts_sideways(t.change) || picture_is_recent(t.foot.front, facts));
 }
 

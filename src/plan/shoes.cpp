@@ -95,9 +95,8 @@ record::ProposalLine line_on(const Foot& foot, const FootChange& change) {
   return line;
 }
 
-record::ProposalLine line_on_chosen(const Foot& foot,
-                                    const Practice& practice,
-                                    const FootChange& change) {
+record::ProposalLine
+line_on_chosen(const Foot& foot, const Practice& practice, const FootChange& change) {
   auto line = line_on(foot, change);
   auto phrases = facts_words(change.shoe);
   const auto* kind = shoe_kind(practice, change.shoe.kind);
@@ -127,7 +126,8 @@ record::ProposalLine line_on_fitting(const Foot& foot,
   std::vector<std::string> titles;
   for (std::size_t i = 0; i < std::min(fitting.size(), most_named); ++i) {
     titles.push_back(fitting[i]->title);
-    line.caution = joined(line.caution, fmt::format("{}: {}", fitting[i]->title, fitting[i]->caution));
+    line.caution =
+        joined(line.caution, fmt::format("{}: {}", fitting[i]->title, fitting[i]->caution));
   }
   line.what = "Shoe that does this: " + list_of(titles, "; or ") + ".";
   return line;
@@ -136,9 +136,9 @@ record::ProposalLine line_on_fitting(const Foot& foot,
 } // namespace
 
 const ShoeKind* shoe_kind(const Practice& practice, std::string_view id) {
-  const auto at = std::find_if(practice.shoes.begin(),
-                               practice.shoes.end(),
-                               [&](const auto& each) { return each.id == id; });
+  const auto at = std::find_if(practice.shoes.begin(), practice.shoes.end(), [&](const auto& each) {
+    return each.id == id;
+  });
   return at == practice.shoes.end() ? nullptr : &*at;
 }
 
@@ -152,10 +152,9 @@ not_given(const Foot& foot, const ShoeKind& kind, const FootChange& change) {
     const double asked = change.*each.field;
     if (!is_given_by_shoe(each) || (asked >= least && asked <= most))
       continue;
-    const auto gives = most == 0 ? std::string("it gives none")
-                                 : fmt::format("it gives {} to {}",
-                                               amount_for_people(least),
-                                               in_unit(most, each));
+    const auto gives =
+        most == 0 ? std::string("it gives none")
+                  : fmt::format("it gives {} to {}", amount_for_people(least), in_unit(most, each));
     phrases.push_back(fmt::format(
         "{} ({})", fmt::format(fmt::runtime(each.amount), amount_for_people(asked)), gives));
   }

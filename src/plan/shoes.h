@@ -26,14 +26,12 @@ not_given(const Foot& foot, const practice::ShoeKind& kind, const record::FootCh
 
 /// Those that give all of the change and aren't refused, plainest first; none when the change asks
 /// nothing of the shoe or the foot is shod.
-[[nodiscard]] std::vector<const practice::ShoeKind*> shoes_for(const Foot& foot,
-                                                               const practice::Practice& practice,
-                                                               const record::FootChange& change);
+[[nodiscard]] std::vector<const practice::ShoeKind*>
+shoes_for(const Foot& foot, const practice::Practice& practice, const record::FootChange& change);
 
 /// The plan's line on the shoe: the one that was chosen, or else the plainest two that do it, or
 /// that none of the list does. Nothing where no shoe is chosen and none is asked for.
-[[nodiscard]] std::optional<record::ProposalLine> shoe_line(const Foot& foot,
-                                                            const practice::Practice& practice,
-                                                            const record::FootChange& change);
+[[nodiscard]] std::optional<record::ProposalLine>
+shoe_line(const Foot& foot, const practice::Practice& practice, const record::FootChange& change);
 
 } // namespace pritchel::plan

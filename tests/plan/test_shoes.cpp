@@ -136,7 +136,8 @@ TEST_CASE("no rocker over a thin sole and no heart bar without the vet, however 
   }
   world.case_.history.diagnosis = "Seen.";
   world.case_.vet.name = "Dr Example";
-  CHECK(what_if(world.input(), world.practice, {.shoe = {.kind = "heart"}}, {}).shoe.refused.empty());
+  CHECK(
+      what_if(world.input(), world.practice, {.shoe = {.kind = "heart"}}, {}).shoe.refused.empty());
 }
 
 TEST_CASE("a chosen shoe is one line of the plan, with what it doesn't give", "[plan][shoes]") {
@@ -168,7 +169,8 @@ TEST_CASE("a shoe alone is kept and moves nothing", "[plan][shoes]") {
   CHECK(feet::line(planned.plan, "nothing-proposed") == nullptr);
 }
 
-TEST_CASE("amounts without a chosen shoe name the plainest two that do it, or none", "[plan][shoes]") {
+TEST_CASE("amounts without a chosen shoe name the plainest two that do it, or none",
+          "[plan][shoes]") {
   World world;
   auto input = world.input();
   const auto said = [&](double back_mm) {

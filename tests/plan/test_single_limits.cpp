@@ -40,11 +40,23 @@ struct Stable {
   [[nodiscard]] std::string held(const SideFoot& foot, const record::FootChange& change) const {
     return held(points(foot), change);
   }
-  [[nodiscard]] std::string held(const Points& side, const record::FootChange& change) const {
+  /// With a photo of the sole, on which the wall's horn at the toe is that thick.
+  [[nodiscard]] std::string held_by_horn(double horn_mm,
+                                         const record::FootChange& change,
+                                         const std::string& photographed = day) const {
+    const Points sole{{"toe-centre", {0, 150}}, {"white-line-toe", {0, 150 - horn_mm}}};
+    auto photo = reading(sole, measure::View::sole);
+    photo.loading = measure::Loading::not_loaded; // it is lifted
+    return held(points(roomy(5, 0)), change, {{.reading = photo, .taken = photographed}});
+  }
+  [[nodiscard]] std::string held(const Points& side,
+                                 const record::FootChange& change,
+                                 std::vector<DatedReading> photos = {}) const {
     const PlanInput input{.case_ = case_, .visit = case_.visits.back(), .made = day + "T10:00:00Z"};
     const auto facts = case_facts(input);
     auto readings = side_only(reading(side, measure::View::lateromedial));
     readings.dorsopalmar = DatedReading{.reading = reading(FrontFoot{}), .taken = day};
+    readings.photos = std::move(photos);
     const auto* limit = first_broken(foot_of(readings, facts, practice), change);
     return limit == nullptr ? "" : std::string(limit->id);
   }
@@ -128,6 +140,17 @@ TEST_CASE("breakover, branches and extensions end where the limits say", "[plan]
 }
 
 // Truth: as above
+// Truth: the table of limits in docs/plan.md: 2 mm, and a quarter of the measured horn: of 6 mm 1.5
+TEST_CASE("the toe's wall is dressed by what its measured horn allows", "[plan][limit]") {
+  const Stable stable;
+  CHECK(stable.held_by_horn(9, {.dress_toe_mm = 2}).empty());
+  CHECK(stable.held_by_horn(20, {.dress_toe_mm = 2.5}) == "wall-left");
+  CHECK(stable.held_by_horn(6.2, {.dress_toe_mm = 1.5}).empty());
+  CHECK(stable.held_by_horn(6.2, {.dress_toe_mm = 2}) == "wall-left");
+  CHECK(stable.held_by_horn(9, {.dress_toe_mm = 1}, "2026-01-05") == "film-age");
+  CHECK(stable.held_by_horn(9, {.dress_lateral_mm = 0.5}) == "wall-left");
+}
+
 TEST_CASE("flares aren't dressed without a measure of their horn", "[plan][limit]") {
   const Stable stable;
   CHECK(stable.held(roomy(5, 0), {.dress_lateral_mm = 0.5}) == "wall-left");

@@ -297,20 +297,28 @@ TEST_CASE("a damaged list of shoes is refused by file and path", "[practice]") {
   const std::string shoes = "shoes/shoes.json";
   const std::vector<Damage> damages{
       {shoes, "shoes[0] lacks \"title\"", [](json& j) { j["shoes"][0].erase("title"); }},
-      {shoes, "shoes[1] is a second shoe", [](json& j) { j["shoes"][1]["id"] = j["shoes"][0]["id"]; }},
+      {shoes,
+       "shoes[1] is a second shoe",
+       [](json& j) { j["shoes"][1]["id"] = j["shoes"][0]["id"]; }},
       {shoes, "which isn't lower-case", [](json& j) { j["shoes"][0]["id"] = "Egg Bar"; }},
       {shoes,
        "shoes[0].gives.trim_toe_mm is no amount that a shoe gives",
-       [](json& j) { j["shoes"][0]["gives"]["trim_toe_mm"] = {0, 3}; }},
+       [](json& j) {
+         j["shoes"][0]["gives"]["trim_toe_mm"] = {0, 3};
+       }},
       {shoes,
        "\"wedge_deg\" that isn't two numbers",
        [](json& j) { j["shoes"][0]["gives"]["wedge_deg"] = {1}; }},
       {shoes,
        "\"wedge_deg\" that isn't the least and the most",
-       [](json& j) { j["shoes"][0]["gives"]["wedge_deg"] = {3, 1}; }},
+       [](json& j) {
+         j["shoes"][0]["gives"]["wedge_deg"] = {3, 1};
+       }},
       {shoes,
        "web_mm[1] is not a number",
-       [](json& j) { j["shoes"][0]["web_mm"] = {20, "25"}; }},
+       [](json& j) {
+         j["shoes"][0]["web_mm"] = {20, "25"};
+       }},
       {shoes, "has the bar \"oval\"", [](json& j) { j["shoes"][0]["bar"] = "oval"; }},
       {shoes,
        "has the frog_support \"cork\"",
@@ -318,7 +326,9 @@ TEST_CASE("a damaged list of shoes is refused by file and path", "[practice]") {
       {shoes,
        "shoes[0].only_with_vet is neither",
        [](json& j) { j["shoes"][0]["only_with_vet"] = 1; }},
-      {shoes, "which sources.json doesn't know", [](json& j) { j["shoes"][0]["source"] = "hearsay"; }},
+      {shoes,
+       "which sources.json doesn't know",
+       [](json& j) { j["shoes"][0]["source"] = "hearsay"; }},
       {shoes, "shoes[0].weight is not a field", [](json& j) { j["shoes"][0]["weight"] = 300; }}};
   for (const auto& damage : damages)
     check_refused(damage);

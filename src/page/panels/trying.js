@@ -11,7 +11,7 @@ import { sign_of } from "./verdict.js";
 
 /** What is set on a picture of each view, in the order of the bars. @type {Record<string, string[]>} */
 const of_view = {
-  "lateromedial": ["trim_toe_mm", "trim_heel_mm", "wedge_deg", "breakover_back_mm", "branch_longer_mm", "shoe_thickness_mm", "pad_mm"],
+  "lateromedial": ["trim_toe_mm", "trim_heel_mm", "dress_toe_mm", "wedge_deg", "breakover_back_mm", "branch_longer_mm", "shoe_thickness_mm", "pad_mm"],
   "dorsopalmar": ["trim_medial_mm", "trim_lateral_mm", "ml_wedge_deg", "extend_medial_mm", "extend_lateral_mm"],
 };
 

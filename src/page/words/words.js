@@ -549,7 +549,7 @@ export const words = {
     unread: "Place this picture's points first.",
     by: (/** @type {string} */ who) => `On the points of ${who}.`,
     amounts: /** @type {Record<string, string>} */ ({
-      trim_toe_mm: "Off the toe", trim_heel_mm: "Off the heels", wedge_deg: "Heel wedge",
+      trim_toe_mm: "Off the toe", trim_heel_mm: "Off the heels", dress_toe_mm: "Toe wall dressed", wedge_deg: "Heel wedge",
       breakover_back_mm: "Breakover back", branch_longer_mm: "Branches longer", shoe_thickness_mm: "Shoe thicker",
       pad_mm: "Pad", trim_medial_mm: "Off the medial side", trim_lateral_mm: "Off the lateral side",
       ml_wedge_deg: "Wedge, lateral side up", extend_medial_mm: "Medial branch wider", extend_lateral_mm: "Lateral branch wider",
