@@ -4,7 +4,10 @@
 
 #include "practice/practice.h"
 
+#include <algorithm>
+#include <array>
 #include <filesystem>
+#include <string_view>
 
 namespace pritchel::practice {
 
@@ -36,6 +39,11 @@ using Words = std::map<std::string, std::string, std::less<>>;
 /// No shoes when the file isn't there; an id stands once.
 [[nodiscard]] Result<std::vector<ShoeKind>> read_shoes(const std::filesystem::path& file,
                                                        const Words& sources);
+
+template <std::size_t N>
+[[nodiscard]] bool is_in(const std::array<std::string_view, N>& list, std::string_view word) {
+  return std::find(list.begin(), list.end(), word) != list.end();
+}
 
 /// True for the ids of this program: lower-case letters, digits and hyphens between them.
 [[nodiscard]] bool is_id(std::string_view text);

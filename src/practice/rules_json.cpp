@@ -39,11 +39,6 @@ Result<Enum> word_of(const Node& node,
                     "choose from " + choices);
 }
 
-template <std::size_t N>
-bool is_in(const std::array<std::string_view, N>& list, std::string_view word) {
-  return std::find(list.begin(), list.end(), word) != list.end();
-}
-
 /// A measurement that exists, and in the rule's view.
 Result<void> check_plain_measurement(const Node& node, std::string_view id, const Rule& rule) {
   const auto* definition = measure::definition(id);

@@ -19,11 +19,6 @@ constexpr std::array<std::string_view, 7> amounts{"wedge_deg",
 constexpr std::array<std::string_view, 4> bars{"none", "straight", "egg", "heart"};
 constexpr std::array<std::string_view, 4> frog_supports{"none", "plate", "pad", "pour-in"};
 
-template <std::size_t N>
-bool is_in(const std::array<std::string_view, N>& list, std::string_view word) {
-  return std::find(list.begin(), list.end(), word) != list.end();
-}
-
 Result<std::string> word_or_none(const Node& node, std::string_view field, const auto& list) {
   PRITCHEL_TRY(word, node.text_or(field, "none"));
   if (!is_in(list, word))

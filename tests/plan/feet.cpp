@@ -307,15 +307,18 @@ plan::FootReadings side_only(const Reading& reading) {
   return readings;
 }
 
+plan::PlanInput input_of(const record::Case& case_, std::vector<plan::FootReadings> readings) {
+  return {.case_ = case_,
+          .visit = case_.visits.back(),
+          .feet = std::move(readings),
+          .made = day + "T10:00:00Z",
+          .made_by = "test"};
+}
+
 plan::Planned plan_of(const record::Case& case_,
                       std::vector<plan::FootReadings> readings,
                       const practice::Practice& practice) {
-  return plan::make_plan({.case_ = case_,
-                          .visit = case_.visits.back(),
-                          .feet = std::move(readings),
-                          .made = day + "T10:00:00Z",
-                          .made_by = "test"},
-                         practice);
+  return plan::make_plan(input_of(case_, std::move(readings)), practice);
 }
 
 const plan::Prediction* find(const std::vector<plan::Prediction>& predictions,

@@ -113,6 +113,10 @@ inline const std::string last_trim = "2026-02-02"; ///< 42 days before
 
 [[nodiscard]] pritchel::plan::FootReadings side_only(const pritchel::measure::Reading& reading);
 
+/// Of the case's last visit; refers to the case.
+[[nodiscard]] pritchel::plan::PlanInput
+input_of(const pritchel::record::Case& case_, std::vector<pritchel::plan::FootReadings> readings);
+
 [[nodiscard]] pritchel::plan::Planned plan_of(const pritchel::record::Case& case_,
                                               std::vector<pritchel::plan::FootReadings> readings,
                                               const pritchel::practice::Practice& practice);

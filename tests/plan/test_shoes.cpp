@@ -59,13 +59,7 @@ struct World {
     practice.rules.clear();
     practice.shoes = three_shoes();
   }
-  [[nodiscard]] PlanInput input() const {
-    return {.case_ = case_,
-            .visit = case_.visits.back(),
-            .feet = readings,
-            .made = day + "T10:00:00Z",
-            .made_by = "test"};
-  }
+  [[nodiscard]] PlanInput input() const { return input_of(case_, readings); }
   [[nodiscard]] std::vector<Foot> feet() {
     facts = case_facts(input());
     return feet_of(input(), facts, practice);

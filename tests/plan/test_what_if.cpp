@@ -25,13 +25,7 @@ struct World {
 
   explicit World(const SideFoot& foot)
       : readings{side_only(reading(foot))} {}
-  [[nodiscard]] PlanInput input() const {
-    return {.case_ = case_,
-            .visit = case_.visits.back(),
-            .feet = readings,
-            .made = day + "T10:00:00Z",
-            .made_by = "test"};
-  }
+  [[nodiscard]] PlanInput input() const { return input_of(case_, readings); }
 };
 
 practice::Practice without_rules() {
