@@ -3,6 +3,7 @@
 #include "measure/checks.h"
 #include "plan/conditions.h"
 #include "plan/propose.h"
+#include "plan/variables.h"
 
 #include <catch2/catch.hpp>
 
@@ -749,4 +750,39 @@ TEST_CASE("a narrow joint space is said once, after one picture or after two", "
   const auto twice = plan_of(scene.case_, filmed(scene), practice);
   CHECK(line(twice.plan, "joint-space-once") == nullptr);
   CHECK(line(twice.plan, "joint-space-twice") != nullptr);
+}
+
+// Truth: law of the plan: no rule goes past a limit, and what a lock holds stays at zero
+TEST_CASE("whatever the rules find, every limit and every lock is kept", "[plan][rules]") {
+  Random random(26);
+  const auto practice = shipped(Doubt::hardly_any);
+  int changed = 0;
+  for (int i = 0; i < 200; ++i) {
+    auto scene = two_tilted_pictures();
+    set_palmar(scene.side, between(random, -2, 12));
+    set_axis(scene.side, between(random, -8, 8));
+    set_tilt(scene.front, between(random, -5, 5));
+    set_axis_beside(scene.front, between(random, -15, 15));
+    scene.front_again = scene.front;
+    scene.case_.horse.age_years = between(random, 1, 12);
+    const FrontLimb standing{.pastern_deg = between(random, -6, 6)};
+    stand_and_hang(scene, View::limb_front, standing, {.pastern_deg = between(random, -6, 6)});
+    const auto readings = filmed(scene);
+    const PlanInput input{.case_ = scene.case_,
+                          .visit = scene.case_.visits.back(),
+                          .feet = readings,
+                          .made = day + "T10:00:00Z"};
+    const auto facts = case_facts(input);
+    const auto feet = feet_of(input, facts, practice);
+    const auto locked = locks_of(feet[0], practice).names;
+    for (const auto& change : plan_of(scene.case_, readings, practice).plan.changes) {
+      CHECK(first_broken(feet[0], change) == nullptr);
+      CHECK(change.extend_medial_mm == 0);
+      for (const auto& each : variables())
+        if (locked.contains(each.name))
+          CHECK(change.*each.field == 0);
+      ++changed;
+    }
+  }
+  CHECK(changed > 50);
 }

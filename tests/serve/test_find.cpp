@@ -265,6 +265,54 @@ TEST_CASE("a limb read standing and hanging is compared, a limb without both is 
   running.get(job.case_path + "/visits/visit-9/postures", 404);
 }
 
+// Truth: the practice's rule: what is gone when the limb hangs is posture, and holds the sides
+TEST_CASE("a plan reads the photos of its foot's limb", "[serve]") {
+  Running running;
+  const Prepared job(running);
+  const auto picture = [&](const std::string& name, const std::string& bytes, const json& entry) {
+    const auto digest = running.upload(job.visit_path + "/pictures?name=" + name, bytes)
+                            .at("picture")
+                            .at("digest")
+                            .get<std::string>();
+    running.put(job.visit_path + "/pictures/" + digest, entry);
+    return digest;
+  };
+  const auto photo = [&](const std::string& view, double pixels_a_mm) {
+    return picture(view + ".png",
+                   CardPhoto{.pixels_a_mm = pixels_a_mm, .columns = 1000, .rows = 1100}.bytes(),
+                   {{"view", view}, {"limb", "left-fore"}, {"toward", "left"}});
+  };
+  const auto read = [&](const std::string& digest, const json& landmarks) {
+    running.put(job.case_path + "/readings/" + digest + "?reader=Ada",
+                {{"revision", 0}, {"landmarks", landmarks}});
+  };
+  const auto at = [](double x, double y) { return json{{"x", x}, {"y", y}, {"how", "by-hand"}}; };
+  const auto holds = [&] {
+    const auto plan = running.post(job.visit_path + "/plan", {{"made_by", "Fred"}}).at("plan");
+    INFO(plan.at("stops"));
+    REQUIRE(plan.at("stops").empty());
+    return plan.at("locks").dump().find("No change from side to side") != std::string::npos;
+  };
+  running.put(job.visit_path + "/pictures/" + job.digest,
+              {{"view", "lateromedial"},
+               {"limb", "left-fore"},
+               {"toward", "left"},
+               {"loading", "weight-bearing"}});
+  auto side = side_landmarks();
+  side.erase("sole-a"); // its sole is too thin for a plan
+  read(job.digest, side);
+  CHECK_FALSE(holds());
+  // The cannon upright, the foot 45 degrees out of its line as it stands, and in it as it hangs.
+  json limb{{"cannon-mid-proximal", at(500, 200)},
+            {"cannon-mid-distal", at(500, 600)},
+            {"fetlock-mid", at(500, 700)},
+            {"bulb-mid", at(300, 900)},
+            {"foot-mid", at(500, 980)}};
+  read(photo("limb-behind", 0.5), limb);
+  read(photo("limb-hanging", 0.6), limb);
+  CHECK(holds());
+}
+
 // Truth: law, the front of the coffin bone turned by 10 degrees about its upper point turns the
 // joint by as much.
 TEST_CASE("a coffin joint in two side views of a limb is compared, the second less the first",
