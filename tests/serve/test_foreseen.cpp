@@ -63,13 +63,16 @@ json landmarks_of(const Seen& seen) {
   const double dy = number(points["wall-toe-ground"], "y") - number(points["coronary-band"], "y");
   const double longer = seen.longer_mm / pixel_mm / std::hypot(dx, dy);
   move("wall-toe-ground", dx * longer, dy * longer);
+  const bool shod = seen.shoeing == "shod";
   for (const char* id : {"ground-heel", "ground-toe", "breakover"})
-    move(id, 0, shoe_px);
+    move(id, 0, shod ? shoe_px : 0);
   constexpr double thicker_sole_px = 32;
   for (const char* id : {"sole-a", "sole-b"})
     move(id, 0, thicker_sole_px);
   const double base = number(points["ground-heel"], "x") - number(points["ground-toe"], "x");
   move("ground-toe", 0, -base * std::tan(seen.angle_deg * degree));
+  if (!shod)
+    return points;
   points["foot-plane-heel"] = {{"x", 1220}, {"y", bearing_y}, {"how", "by-hand"}};
   points["foot-plane-toe"] = {{"x", 430}, {"y", bearing_y}, {"how", "by-hand"}};
   return points;
@@ -225,7 +228,11 @@ TEST_CASE("an interval with a trim, another scale, another limb or a bare foot i
          all[0].scale = {{"kind", "none"}};
        }},
       {"another limb", [](auto& all) { all[0].limb = "left-hind"; }},
-      {"bare", [](auto& all) { all[0].shoeing = "bare"; }},
+      {"bare, flat on the ground",
+       [](auto& all) {
+         all[0].shoeing = "bare";
+         all[0].longer_mm = all[0].angle_deg = 0;
+       }},
       {"day of the last trim not known", [](auto& all) { all[0].last_trim = ""; }}};
   for (const auto& [what, change] : odd) {
     INFO(what);
