@@ -20,7 +20,7 @@ void add_to(Histories& histories,
       continue;
     const auto* angle = measure::find(picture.measurements, "hoof-angle");
     const auto* length = measure::find(picture.measurements, "toe-length");
-    if (angle && length && angle->measurable() && length->measurable())
+    if (angle != nullptr && length != nullptr && angle->measurable() && length->measurable())
       histories[picture.entry.limb].push_back({picture.entry.taken,
                                                last_trim,
                                                angle->value,
