@@ -16,17 +16,22 @@ void add_to(Histories& histories,
             const std::vector<MeasuredPicture>& pictures,
             const std::string& last_trim) {
   for (const auto& picture : pictures) {
-    if (!is_read(picture) || picture.entry.view != View::lateromedial)
+    // A bare foot wears as it grows.
+    if (!is_read(picture) || picture.entry.view != View::lateromedial ||
+        picture.entry.shoeing != measure::Shoeing::shod)
       continue;
     const auto* angle = measure::find(picture.measurements, "hoof-angle");
     const auto* length = measure::find(picture.measurements, "toe-length");
-    if (angle && length && angle->measurable() && length->measurable())
-      histories[picture.entry.limb].push_back(
-          {picture.entry.taken, last_trim, angle->value, length->value});
+    if (angle != nullptr && length != nullptr && angle->measurable() && length->measurable())
+      histories[picture.entry.limb].push_back({picture.entry.taken,
+                                               last_trim,
+                                               angle->value,
+                                               length->value,
+                                               picture.reading.calibration.origin});
   }
 }
 
-/// Every side view of each limb that was read, up to this visit, whose own pictures are `now`.
+/// Every side view of each shod limb that was read, up to this visit, whose own pictures are `now`.
 Result<Histories> histories_of(const Desk& desk,
                                const record::Case& value,
                                const record::Visit& visit,

@@ -57,16 +57,17 @@ Result<std::vector<char>> paper(const Desk& desk,
                             .made = made};
   const auto* last_visit = visit_before(value, visit);
   for (const auto& each : now)
-    input.pictures.push_back(
-        {.picture = *each.picture,
-         .entry = each.entry,
-         .reading = each.entry_reading,
-         .calibration = each.scaled.calibration,
-         .conflicts = each.scaled.conflicts,
-         .measurements = each.measurements,
-         .checks = each.checks,
-         .spreads_used = spreads_used(each, desk.practice),
-         .earlier = last_visit ? earlier(each, before, last_visit->date) : std::nullopt});
+    input.pictures.push_back({.picture = *each.picture,
+                              .entry = each.entry,
+                              .reading = each.entry_reading,
+                              .calibration = each.scaled.calibration,
+                              .conflicts = each.scaled.conflicts,
+                              .measurements = each.measurements,
+                              .checks = each.checks,
+                              .spreads_used = spreads_used(each, desk.practice),
+                              .earlier = last_visit != nullptr
+                                             ? earlier(each, before, last_visit->date)
+                                             : std::nullopt});
   if (plan) {
     PRITCHEL_TRY(ahead, foreseen(desk, value, visit, now, *plan));
     input.predictions = std::move(ahead.predictions);

@@ -174,7 +174,8 @@ measured_pictures(const Desk& desk, const record::Case& value, const record::Vis
     PRITCHEL_TRY(picture, desk.shelf.picture(desk.store, entry.digest));
     PRITCHEL_TRY(readings, desk.store.readings_of(value.id, entry.digest));
     const auto* working = record::working_reading(readings);
-    const auto reading = working ? *working : record::ReadingEntry{.picture = entry.digest};
+    const auto reading =
+        working != nullptr ? *working : record::ReadingEntry{.picture = entry.digest};
     result.push_back(measured(picture, entry, reading, value.horse, desk.practice));
   }
   return result;
@@ -183,8 +184,8 @@ measured_pictures(const Desk& desk, const record::Case& value, const record::Vis
 Result<std::vector<MeasuredPicture>>
 pictures_before(const Desk& desk, const record::Case& value, const record::Visit& visit) {
   const auto* before = visit_before(value, visit);
-  return before ? measured_pictures(desk, value, *before)
-                : Result<std::vector<MeasuredPicture>>(std::vector<MeasuredPicture>{});
+  return before != nullptr ? measured_pictures(desk, value, *before)
+                           : Result<std::vector<MeasuredPicture>>(std::vector<MeasuredPicture>{});
 }
 
 Result<PlanGround>

@@ -116,6 +116,7 @@ bool is_replaced(const record::ProposalLine& line, const practice::Practice& pra
 
 std::vector<std::string> measurements_of(const std::vector<record::Aim>& aims) {
   std::vector<std::string> ids;
+  ids.reserve(aims.size());
   for (const auto& each : aims)
     ids.push_back(each.measurement);
   return ids;

@@ -9,6 +9,7 @@
 #include <limits>
 #include <numeric>
 #include <tuple>
+#include <utility>
 
 namespace pritchel::plan {
 namespace {
@@ -106,11 +107,11 @@ Obstacles guard_obstacle(std::size_t aim) {
 FitGrid::FitGrid(const Foot& foot,
                  measure::View view,
                  std::vector<SoughtAim> aims,
-                 const std::set<std::string, std::less<>>& locked)
+                 std::set<std::string, std::less<>> locked)
     : foot_(foot),
       view_(view),
       aims_(std::move(aims)),
-      locked_(locked),
+      locked_(std::move(locked)),
       moved_by_shoe_(aims_.size(), false) {
   find_what_the_shoe_moves();
   fill_outer();

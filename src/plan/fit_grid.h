@@ -51,11 +51,14 @@ public:
   FitGrid(const Foot& foot,
           measure::View view,
           std::vector<SoughtAim> aims,
-          const std::set<std::string, std::less<>>& locked);
+          std::set<std::string, std::less<>> locked);
 
   /// Which aims count; the others are neither sought nor guarded then.
   using Counted = std::vector<bool>;
-  [[nodiscard]] Counted all() const { return Counted(aims_.size(), true); }
+  [[nodiscard]] Counted all() const {
+    Counted every(aims_.size(), true);
+    return every;
+  }
 
   /// Root of the sum of squares of what the counted aims are missed by.
   [[nodiscard]] double distance(const FitPoint& point, const Counted& counted) const;

@@ -4,6 +4,7 @@
 #include "plan/change.h"
 #include "plan/sagittal_change.h"
 
+#include <algorithm>
 #include <array>
 #include <string>
 
@@ -16,17 +17,16 @@ using sagittal::P;
 using sagittal::V;
 
 template <class T> [[nodiscard]] bool moves_nothing(const Amounts<T>& a) {
-  for (const T& each : {a.trim_medial,
+  const auto amounts = {a.trim_medial,
                         a.trim_lateral,
                         a.dress_medial,
                         a.dress_lateral,
                         a.shoe_thickness,
                         a.pad,
                         a.wedge_deg,
-                        a.ml_wedge_deg})
-    if (value_of(each) != 0)
-      return false;
-  return true;
+                        a.ml_wedge_deg};
+  return std::all_of(
+      amounts.begin(), amounts.end(), [](const T& each) { return value_of(each) == 0; });
 }
 
 /// The landmark that, with wall-ground, says how the wall leans.

@@ -87,7 +87,7 @@ std::vector<GrowthInterval> intervals_of(std::vector<DatedHoof> readings) {
     // A trim on the day of the first reading came before it only if that reading says so itself.
     const bool same_horn = to.last_trim == from.last_trim || to.last_trim < from.taken;
     const double weeks = days_between(from.taken, to.taken) / 7.0;
-    if (same_horn && weeks > 0)
+    if (same_horn && to.scale == from.scale && weeks > 0)
       intervals.push_back(
           {weeks, to.hoof_angle_deg - from.hoof_angle_deg, to.toe_length_mm - from.toe_length_mm});
   }

@@ -30,15 +30,18 @@ inline constexpr Growth usual_growth{};
 /// Nothing is made slower or faster at an unknown age.
 [[nodiscard]] Growth growth_at_age(std::optional<double> years);
 
-/// What one reading of a foot says for its history.
+/// What one reading of a shod foot says for its history.
 struct DatedHoof {
   std::string taken;     ///< YYYY-MM-DD
   std::string last_trim; ///< before it, YYYY-MM-DD; empty: not known, and the reading isn't used
   double hoof_angle_deg = 0;
   double toe_length_mm = 0;
+  ScaleOrigin scale = ScaleOrigin::none; ///< of the picture it was read on
 };
 
-/// Between two readings of a foot without a trim between them.
+/// Between two readings of a foot, one after the other, without a trim between them and with scales
+/// from the same kind of source: a header's scale may be 5 per cent off a marker's, which is half
+/// of what a toe grows in six weeks.
 struct GrowthInterval {
   double weeks = 0;
   double angle_change_deg = 0; ///< falls: negative

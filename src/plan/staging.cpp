@@ -54,15 +54,17 @@ measure::Reading with_landmarks(measure::Reading reading,
     return guide != nullptr && guide->group == practice::Group::check;
   });
   const PlaneMap map(reading.calibration, reading.toward);
-  for (const auto& [id, at] : moved.points()) {
+  for (const auto& point : moved.points()) {
+    const auto& id = point.first;
+    const auto at = map.to_image(point.second);
     const auto known = std::find_if(reading.landmarks.begin(),
                                     reading.landmarks.end(),
                                     [&](const auto& each) { return each.id == id; });
     if (known != reading.landmarks.end())
-      known->at = map.to_image(at);
+      known->at = at;
     else if (const auto* guide = practice::guide(protocol, id);
              guide == nullptr || guide->group != practice::Group::check)
-      reading.landmarks.push_back({.id = id, .at = map.to_image(at)});
+      reading.landmarks.push_back({.id = id, .at = at});
   }
   reading.shoeing = moved.shoeing;
   return reading;

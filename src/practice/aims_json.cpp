@@ -20,6 +20,8 @@ Result<OfferedAim> read_aim(const Node& node, const Words& sources) {
   aim.measurement = std::move(measurement);
   PRITCHEL_TRY(fore, node.truth_or("for_fore", true));
   PRITCHEL_TRY(hind, node.truth_or("for_hind", true));
+  if (!fore && !hind)
+    return node.wrong("is for neither fore nor hind limbs");
   aim.for_fore = fore;
   aim.for_hind = hind;
   if (node.has("low")) {

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 #include <variant>
 
 namespace pritchel::report {
@@ -272,9 +273,16 @@ Canvas::~Canvas() {
   cairo_surface_destroy(library_->surface);
 }
 
+void Canvas::turn(Lie lie) {
+  if (lie != lie_)
+    std::swap(size_.width_mm, size_.height_mm);
+  lie_ = lie;
+}
+
 void Canvas::begin_page() {
   if (page_ > 0)
     cairo_show_page(library_->cr);
+  cairo_pdf_surface_set_size(library_->surface, pt(size_.width_mm), pt(size_.height_mm));
   ++page_;
   cairo_pdf_surface_set_page_label(library_->surface, std::to_string(page_).c_str());
 }

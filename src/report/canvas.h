@@ -64,6 +64,9 @@ struct PaperSize {
   double height_mm = 297;
 };
 
+/// Which side of the paper lies across: the shorter or the longer.
+enum class Lie { upright, across };
+
 /// A compressed picture: JPEG bytes as they go into the PDF.
 struct Raster {
   int columns = 0;
@@ -98,7 +101,11 @@ public:
   Canvas(Canvas&&) = delete;
   Canvas& operator=(Canvas&&) = delete;
 
+  /// Of the page as it lies.
   [[nodiscard]] PaperSize size() const { return size_; }
+  /// How the pages to come lie; size() is theirs at once.
+  void turn(Lie lie);
+  [[nodiscard]] Lie lie() const { return lie_; }
   [[nodiscard]] int page() const { return page_; } ///< from 1; 0 before the first
   void begin_page();
 
@@ -152,6 +159,7 @@ public:
 private:
   struct Library;
   PaperSize size_;
+  Lie lie_ = Lie::upright;
   int page_ = 0;
   Mode mode_ = Mode::painting;
   std::unique_ptr<Library> library_;

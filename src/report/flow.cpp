@@ -36,7 +36,8 @@ void Flow::furniture() {
                in(in(footer_style, drawing::Ink::faint), Align::right));
 }
 
-void Flow::new_page() {
+void Flow::new_page(Lie lie) {
+  canvas_.turn(lie);
   canvas_.begin_page();
   furniture();
   y_ = top_mm;
@@ -79,6 +80,16 @@ double Flow::measured(const std::function<void()>& block) {
   block();
   canvas_.set_mode(painting ? Canvas::Mode::painting : Canvas::Mode::quiet);
   return std::exchange(y_, before) - before;
+}
+
+void Flow::rehearse(Lie lie, const std::function<void()>& block) {
+  const auto lay = canvas_.lie();
+  canvas_.turn(lie);
+  (void)measured([&] {
+    y_ = top_mm;
+    block();
+  });
+  canvas_.turn(lay);
 }
 
 } // namespace pritchel::report

@@ -30,7 +30,7 @@ public:
   /// Height of an empty page between header and footer.
   [[nodiscard]] double page_room() const { return bottom() - top_mm; }
 
-  void new_page();
+  void new_page(Lie lie = Lie::upright);
   /// Turns the page unless this much still fits.
   void need(double height_mm);
   void skip(double height_mm) { y_ += height_mm; }
@@ -47,6 +47,8 @@ public:
 
   /// Height that `block` would take, without drawing it.
   [[nodiscard]] double measured(const std::function<void()>& block);
+  /// Lays `block` out at the top of a page that lies like this, without drawing it.
+  void rehearse(Lie lie, const std::function<void()>& block);
 
   static constexpr double margin_mm = 15;
 

@@ -182,9 +182,12 @@ void draw_side_plan(Sketch& sketch,
   if (cuts) {
     const auto back = cut.heel - cut.u * beyond_mm, front = cut.toe + cut.u * beyond_mm;
     sketch.path({back, front}, Ink::proposal, "trim line");
-    sketch.label(cut.toe, 2.5, -2.5, millimetres(change.trim_toe_mm) + " off");
-    // Past the line's end: above it the heel's wall runs up.
-    sketch.label(cut.heel, -beyond_mm - 1.5, 0, millimetres(change.trim_heel_mm) + " off");
+    sketch.label(cut.toe, 2.5, -3.2, millimetres(change.trim_toe_mm) + " off");
+    // Past the line's end and the branch: above it the heel's wall runs up.
+    const double branch =
+        after.has("shoe-heel-end") ? dot(cut.heel - after["shoe-heel-end"], cut.u) : 0;
+    sketch.label(
+        cut.heel, -std::max(beyond_mm, branch) - 1.5, 0, millimetres(change.trim_heel_mm) + " off");
   }
   draw_dressed_wall(sketch, cut, bearing, now, change.dress_toe_mm);
   const bool shoe = after.shoeing == measure::Shoeing::shod &&

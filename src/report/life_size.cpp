@@ -10,7 +10,6 @@
 
 #include <algorithm>
 #include <array>
-#include <optional>
 #include <span>
 #include <utility>
 
@@ -119,57 +118,91 @@ void bar(Canvas& canvas,
   }
 }
 
-struct Bars {
-  double across_top = 0; ///< of the bar across with its words
-};
+constexpr auto bar_end_words = "end to end 200\u202fmm";
+/// What the bar across takes with its words.
+constexpr double bar_across_mm = 9;
 
-/// The bar across goes past the margins: 200 mm are wider than an upright page's text.
-Bars draw_bars(Layout& layout, double bottom) {
-  auto& canvas = layout.canvas();
-  const double middle = canvas.size().width_mm / 2, across_y = bottom - 0.5;
-  bar(canvas, {middle - bar_mm / 2, across_y}, {1, 0}, {0, -1});
-  const auto centred = in(type::fine, Align::centre);
-  const auto words_at = [&](double x, const char* words) {
-    canvas.text({x - 15, across_y - 7.6}, 30, words, in(centred, Ink::text));
-  };
-  words_at(middle, "100");
-  words_at(middle - bar_mm / 4, "50");
-  words_at(middle + bar_mm / 4, "150");
-  const double right = layout.flow.left() + layout.flow.width();
-  canvas.text({right - 30, across_y - 7.6},
-              30,
-              "end to end 200\u202fmm",
-              in(in(type::fine, Align::right), Ink::text));
-  const double down_top = bottom - 14 - bar_mm;
-  bar(canvas, {right, down_top}, {0, 1}, {-1, 0});
-  for (const auto& [at, words] :
-       {std::pair{0.0, "0"}, {50.0, "50"}, {100.0, "100"}, {150.0, "150"}, {200.0, "200\u202fmm"}})
-    canvas.text({right - 16.5, down_top + at - 1.6},
-                12,
-                words,
-                in(in(type::fine, Align::right), Ink::text));
-  return {across_y - 8.5};
+void bar_across(Canvas& canvas, PaperPoint start, double words_right) {
+  bar(canvas, start, {1, 0}, {0, -1});
+  const double words_y = start.y - 7.6;
+  for (const int at : {50, 100, 150})
+    canvas.text({start.x + at - 15, words_y},
+                30,
+                std::to_string(at),
+                in(in(type::fine, Align::centre), Ink::text));
+  canvas.text(
+      {words_right - 30, words_y}, 30, bar_end_words, in(in(type::fine, Align::right), Ink::text));
 }
 
-/// Room to write what the ruler says.
-double bar_question(Layout& layout, double y, double width) {
+/// Words end at `words_right`.
+void bar_down(Canvas& canvas, PaperPoint start, double words_right, bool ends_in_margins) {
+  bar(canvas, start, {0, 1}, {-1, 0});
+  constexpr double wide = 12, half_line = 1.6;
+  const auto words = [&](double at, const char* text) {
+    canvas.text({words_right - wide, start.y + at - half_line},
+                wide,
+                text,
+                in(in(type::fine, Align::right), Ink::text));
+  };
+  for (const auto& [at, text] : {std::pair{50.0, "50"}, {100.0, "100"}, {150.0, "150"}})
+    words(at, text);
+  if (ends_in_margins)
+    return words(69, bar_end_words);
+  words(0, "0");
+  words(bar_mm, "200\u202fmm");
+}
+
+/// The bar along the paper's shorter side goes past the margins: 200 mm are more than they leave.
+void draw_bars(Layout& layout, double bottom) {
   auto& canvas = layout.canvas();
-  double x = layout.flow.left();
-  for (const auto* words : {"My ruler says: across", "mm, down"}) {
-    canvas.text({x, y}, 60, words, type::note);
-    x += canvas.width(words, type::note) + 1.5;
-    canvas.line({x, y + 3.6}, {x + 16, y + 3.6}, Ink::text, 0.15);
-    x += 17.5;
+  const double left = layout.flow.left(), right = left + layout.flow.width();
+  const double across_y = bottom - 0.5;
+  if (canvas.lie() == Lie::upright) {
+    bar_across(canvas, {(canvas.size().width_mm - bar_mm) / 2, across_y}, right);
+    return bar_down(canvas, {right, bottom - 14 - bar_mm}, right - 4.5, false);
   }
-  canvas.text({x, y}, 20, "mm", type::note);
-  x += canvas.width("mm", type::note) + 4;
-  return canvas.text(
-      {x, y},
-      layout.flow.left() + width - x,
-      "Not 200? The printer scaled the page: print it again. Until then, true length "
-      "= length on this paper \u00d7 200 \u00f7 what the ruler says. Ends of the bar across not "
-      "printed? From 50 to 150 are 100\u202fmm.",
-      type::note);
+  bar_across(canvas, {left, across_y}, left + bar_mm - 2);
+  constexpr double into_margin = 7;
+  bar_down(canvas, {right + into_margin, (canvas.size().height_mm - bar_mm) / 2}, right, true);
+}
+
+/// Words, room to write and "mm"; where they end.
+double blank(Canvas& canvas, PaperPoint at, const std::string& words) {
+  canvas.text(at, 60, words, type::note);
+  const double line = at.x + canvas.width(words, type::note) + 1.5;
+  canvas.line({line, at.y + 3.6}, {line + 16, at.y + 3.6}, Ink::text, 0.15);
+  canvas.text({line + 17.5, at.y}, 20, "mm", type::note);
+  return line + 17.5 + canvas.width("mm", type::note);
+}
+
+std::string if_not_200(Lie lie) {
+  return "Not 200? The printer scaled the page: print it again. Until then, true length = length "
+         "on this paper \u00d7 200 \u00f7 what the ruler says. Ends of the bar " +
+         std::string(lie == Lie::upright ? "across" : "down") +
+         " not printed? From 50 to 150 are 100\u202fmm.";
+}
+
+/// Room to write what the ruler says, in a strip under an upright page's drawing.
+void question_in_strip(Layout& layout, double y, double width) {
+  auto& canvas = layout.canvas();
+  const double left = layout.flow.left();
+  double x = blank(canvas, {left, y}, "My ruler says: across") + 2;
+  x = blank(canvas, {x, y}, "down") + 4;
+  canvas.text({x, y}, left + width - x, if_not_200(Lie::upright), type::note);
+}
+
+/// The same as the last words of a column.
+void question_in_column(Layout& layout, double x, double width) {
+  auto& flow = layout.flow;
+  flow.skip(2);
+  flow.paragraph("My ruler says", type::note_strong, x, width);
+  for (const auto* words : {"across", "down"}) {
+    flow.skip(1.5);
+    (void)blank(layout.canvas(), {flow.left() + x, flow.y()}, words);
+    flow.skip(4);
+  }
+  flow.skip(1);
+  flow.paragraph(if_not_200(Lie::across), type::note, x, width);
 }
 
 // ---- a page ----
@@ -196,38 +229,45 @@ std::string decision_words(const Layout& layout, measure::Limb limb) {
   return words;
 }
 
-void head(Layout& layout,
-          const PictureSheet& sheet,
-          const record::FootChange& change,
-          const Tiles& tiles,
-          int index,
-          double width) {
-  auto& flow = layout.flow;
-  auto title = "Life size, 1 : 1. " + picture_title(sheet);
-  if (tiles.count() > 1)
-    title += ", sheet " + std::to_string(index + 1) + " of " + std::to_string(tiles.count());
-  flow.paragraph(title, type::heading, 0, width);
-  flow.paragraph(
-      "Print at 100\u202f% (actual size), don't fit to page; then lay a ruler on both bars.",
-      type::strong,
-      0,
-      width);
-  flow.paragraph(scale_words(sheet), type::note, 0, width);
-  for (const auto& each : sheet.conflicts)
-    flow.paragraph("Caution: " + each, type::note_strong, 0, width);
-  flow.paragraph(
-      "All lines together: " + plan::amounts_for_people(change) + ".", type::note_strong, 0, width);
-  if (const auto words = decision_words(layout, change.limb); !words.empty())
-    flow.paragraph(words, in(type::note_strong, Ink::stop), 0, width);
-  if (tiles.count() > 1)
-    flow.paragraph(
-        "Lay cross on cross, letter on letter; neighbouring sheets overlap by 20\u202fmm.",
-        type::note,
-        0,
-        width);
+/// One of the sheets that a foot lies on.
+struct Page {
+  const PictureSheet& sheet;
+  const record::FootChange& change;
+  int index = 0;
+  int count = 1;
+};
+
+/// Where words stand, from the left margin.
+struct Column {
+  double x = 0;
+  double width = 0;
+  double gap = 0; ///< between paragraphs
+};
+
+void head(Layout& layout, const Page& page, const Column& at) {
+  const auto say = [&](const std::string& words, const TextStyle& style) {
+    layout.flow.paragraph(words, style, at.x, at.width);
+    layout.flow.skip(at.gap);
+  };
+  const bool several = page.count > 1;
+  auto title = "Life size, 1 : 1. " + picture_title(page.sheet);
+  if (several)
+    title += ", sheet " + std::to_string(page.index + 1) + " of " + std::to_string(page.count);
+  say(title, type::heading);
+  say("Print at 100\u202f% (actual size), don't fit to page; then lay a ruler on both bars.",
+      type::strong);
+  say(scale_words(page.sheet), type::note);
+  for (const auto& each : page.sheet.conflicts)
+    say("Caution: " + each, type::note_strong);
+  say("All lines together: " + plan::amounts_for_people(page.change) + ".", type::note_strong);
+  if (const auto words = decision_words(layout, page.change.limb); !words.empty())
+    say(words, in(type::note_strong, Ink::stop));
+  if (several)
+    say("Lay cross on cross, letter on letter; neighbouring sheets overlap by 20\u202fmm.",
+        type::note);
 }
 
-double key_row(Layout& layout, double y) {
+void key_row(Layout& layout, double y) {
   auto& canvas = layout.canvas();
   double x = layout.flow.left();
   const auto words = [&](const std::string& text) {
@@ -248,7 +288,6 @@ double key_row(Layout& layout, double y) {
       {x - 1, y - 1, 6, 6});
   x += 3.5;
   words("point read; straight lines between");
-  return 4;
 }
 
 void edge_words(Layout& layout, const PictureSheet& sheet, const PaperBox& window) {
@@ -259,62 +298,96 @@ void edge_words(Layout& layout, const PictureSheet& sheet, const PaperBox& windo
   canvas.text({window.right() - 11.5, window.top + 1}, 10, letters.right, in(style, Align::right));
 }
 
-/// Width for text and drawing beside the bar that runs down.
-double beside_bar(const Flow& flow) {
-  return flow.width() - 17;
+constexpr double key_mm = 6;
+/// Words that leave less are drawn over.
+constexpr double least_window_mm = 3 * tile_overlap_mm;
+
+/// Words over the drawing, the bar down beside both.
+PaperBox upright_page(Layout& layout, const Page& page, double bottom) {
+  auto& flow = layout.flow;
+  constexpr double beside_bar = 17, question = 15.5;
+  const double width = flow.width() - beside_bar;
+  head(layout, page, {.x = 0, .width = width});
+  const double question_y = bottom - bar_across_mm - question;
+  question_in_strip(layout, question_y, width);
+  key_row(layout, question_y - key_mm + 1);
+  const double top = flow.y() + 1.5;
+  return {flow.left(), top, width, std::max(question_y - key_mm - top, least_window_mm)};
+}
+
+/// Words beside the drawing, the bar down in the margin beside both. Hardly a window where the
+/// column doesn't hold the words, so that no foot is laid on such a page.
+PaperBox page_across(Layout& layout, const Page& page, double bottom) {
+  auto& flow = layout.flow;
+  constexpr double words = 46, beside_bar = 12, gutter = 3;
+  const double top = flow.y() + 0.5;
+  const Column column{.x = flow.width() - beside_bar - words, .width = words, .gap = 1.2};
+  head(layout, page, column);
+  question_in_column(layout, column.x, column.width);
+  if (flow.y() > bottom)
+    return {flow.left(), top, least_window_mm, least_window_mm};
+  const double key_y = bottom - bar_across_mm - key_mm;
+  key_row(layout, key_y + 0.5);
+  return {flow.left(), top, column.x - gutter, key_y - top};
 }
 
 /// Where the drawing goes on this page; everything else of the page is drawn.
-PaperBox page_of_sheet(Layout& layout,
-                       const PictureSheet& sheet,
-                       const record::FootChange& change,
-                       const Tiles& tiles,
-                       int index) {
-  auto& flow = layout.flow;
-  const double width = beside_bar(flow);
-  const double bottom = flow.y() + flow.room();
-  head(layout, sheet, change, tiles, index, width);
-  const auto bars = draw_bars(layout, bottom);
-  constexpr double question = 15.5, key = 5;
-  bar_question(layout, bars.across_top - question, width);
-  key_row(layout, bars.across_top - question - key);
-  const double top = flow.y() + 1.5;
-  return {flow.left(), top, width, bars.across_top - question - key - 1 - top};
+PaperBox page_of_sheet(Layout& layout, const Page& page) {
+  const double bottom = layout.flow.y() + layout.flow.room();
+  draw_bars(layout, bottom);
+  return layout.canvas().lie() == Lie::upright ? upright_page(layout, page, bottom)
+                                               : page_across(layout, page, bottom);
+}
+
+struct Laid {
+  Lie lie = Lie::upright;
+  Tiles tiles;
+};
+
+/// How much room the words leave depends on whether there is one sheet or more, so they are laid
+/// out unseen: as on the only sheet, and if one doesn't do, as on one of several.
+Laid laid(Layout& layout, const PaperBox& extent, Page page, Lie lie) {
+  const auto with_words_for = [&](int count) {
+    PaperBox window;
+    page.count = count;
+    layout.flow.rehearse(lie, [&] { window = page_of_sheet(layout, page); });
+    return Laid{lie, tiles_for(extent, window.width, window.height)};
+  };
+  const auto one = with_words_for(1);
+  return one.tiles.count() == 1 ? one : with_words_for(2);
+}
+
+/// Upright, unless fewer sheets do across.
+Laid best_laid(Layout& layout, const PaperBox& extent, const Page& page) {
+  const auto upright = laid(layout, extent, page, Lie::upright);
+  if (upright.tiles.count() == 1)
+    return upright;
+  const auto across = laid(layout, extent, page, Lie::across);
+  return across.tiles.count() < upright.tiles.count() ? across : upright;
 }
 
 void sheets(Layout& layout,
             const PictureSheet& sheet,
             const record::FootChange& change,
             const LifeOutline& outline) {
-  auto& flow = layout.flow;
-  const auto extent = extent_of(outline.items);
-  // How much room the words leave depends on whether there is one sheet or more, so they are laid
-  // out once unseen as on one of several.
-  const auto window_for = [&](const Tiles& tiles) {
-    PaperBox window;
-    (void)flow.measured([&] { window = page_of_sheet(layout, sheet, change, tiles, 0); });
-    return window;
-  };
-  flow.new_page();
-  auto window = window_for(Tiles{});
-  auto tiles = tiles_for(extent, window.width, window.height);
-  if (tiles.count() > 1) {
-    window = window_for(tiles);
-    tiles = tiles_for(extent, window.width, window.height);
-  }
+  auto& canvas = layout.canvas();
+  Page page{.sheet = sheet, .change = change};
+  const auto [lie, tiles] = best_laid(layout, extent_of(outline.items), page);
+  page.count = tiles.count();
   const auto crosses = registration_marks(tiles);
-  layout.begins(part_of(sheet));
-  layout.canvas().bookmark("Life size: " + picture_title(sheet));
-  for (int i = 0; i < tiles.count(); ++i) {
-    if (i > 0)
-      flow.new_page();
-    const auto here = page_of_sheet(layout, sheet, change, tiles, i);
-    const PaperBox window_here{here.left, here.top, tiles.width, tiles.height};
-    const auto shift = tiles.shift(i, {here.left, here.top});
-    if (tiles.count() > 1)
-      layout.canvas().frame(window_here, Ink::faint, 0.1);
-    layout.canvas().drawing(outline.items, shift, window_here);
-    layout.canvas().drawing(crosses, shift, window_here);
+  for (; page.index < page.count; ++page.index) {
+    layout.flow.new_page(lie);
+    if (page.index == 0) {
+      layout.begins(part_of(sheet));
+      canvas.bookmark("Life size: " + picture_title(sheet));
+    }
+    const auto here = page_of_sheet(layout, page);
+    const PaperBox window{here.left, here.top, tiles.width, tiles.height};
+    const auto shift = tiles.shift(page.index, {here.left, here.top});
+    if (page.count > 1)
+      canvas.frame(window, Ink::faint, 0.1);
+    canvas.drawing(outline.items, shift, window);
+    canvas.drawing(crosses, shift, window);
     edge_words(layout, sheet, here);
   }
 }

@@ -108,7 +108,7 @@ Tiles tiles_for(const PaperBox& extent, double window_width, double window_heigh
 drawing::Sheet registration_marks(const Tiles& tiles) {
   // Two for each strip: one would leave the sheet free to turn. Away from the strips' own
   // crossings.
-  constexpr double places[] = {0.25, 0.75};
+  constexpr double places[] = {0.15, 0.85};
   drawing::Sheet marks;
   std::size_t count = 0;
   for (int row = 0; row < tiles.rows; ++row)

@@ -201,6 +201,44 @@ TEST_CASE("only readings without a trim between them make an interval", "[plan][
   CHECK(intervals[1].weeks == Approx(6));
 }
 
+// Truth: the doubt of a line through zero by hand (s over the root of the sum of squares of the
+// weeks, s from the residuals over n - 1 degrees of freedom): angle -2.0, -2.5, -2.9 degrees in 5,
+// 6, 7 weeks, sum of squares of the residuals 0.0046364, so 0.0045907 degrees a week; over 128 mm
+// and at a heel of 40 degrees 0.015956 mm a week. Law: a fall steeper by its own doubt needs a
+// heel's rate that is less by its doubt.
+TEST_CASE("the heels' own rate is as sure as the fall of the angle that it comes from",
+          "[plan][growth]") {
+  const auto bearing = bearing_of(measure::placed(reading(shod_foot())));
+  REQUIRE(bearing);
+  // The toe's growth on a line, so that all doubt is the angle's.
+  const std::vector<GrowthInterval> intervals{{5, -2.0, 9}, {6, -2.5, 10.8}, {7, -2.9, 12.6}};
+  const auto own = own_growth(intervals, *bearing);
+  REQUIRE(own);
+  CHECK(own->toe_mm == Approx(1.8));
+  CHECK(own->toe_uncertainty_mm == Approx(0).margin(exact));
+  CHECK(own->heel_uncertainty_mm == Approx(0.015956).margin(1e-5));
+  auto steeper = intervals;
+  for (auto& each : steeper)
+    each.angle_change_deg -= 0.0045907 * each.weeks;
+  CHECK(own->heel_mm - own_growth(steeper, *bearing)->heel_mm ==
+        Approx(own->heel_uncertainty_mm).epsilon(0.001));
+}
+
+// Truth: subtraction; a header's distances may be off a marker's by 5 per cent (docs/plan.md), 4 mm
+// of a toe of 80, which isn't growth
+TEST_CASE("readings with scales from different kinds of source make no interval",
+          "[plan][growth]") {
+  const std::string trim = "2026-01-12";
+  const auto marker = ScaleOrigin::marker, header = ScaleOrigin::header_distances;
+  const auto intervals = intervals_of({{"2026-01-13", trim, 50.5, 80, marker},
+                                       {"2026-02-10", trim, 49, 91, header},
+                                       {"2026-03-10", trim, 48, 98, header},
+                                       {"2026-04-07", trim, 46.5, 101, marker}});
+  REQUIRE(intervals.size() == 1);
+  CHECK(intervals[0].weeks == Approx(4));
+  CHECK(intervals[0].toe_growth_mm == Approx(7));
+}
+
 // Truth: the fall of 0.42 degrees a week (worked example 4) against a band whose edge lies 0.822
 // degrees below the foot: passed in the second week, surely when rates are well known
 TEST_CASE("a foot is seen again when it surely leaves a band, or after six weeks",

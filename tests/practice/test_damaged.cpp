@@ -22,6 +22,7 @@ struct Damage {
 const std::string side = "protocols/lateromedial.json";
 const std::string horse = "references/horse.json";
 const std::string rules_file = "rules/rules.json";
+const std::string aims_file = "aims/aims.json";
 
 void check_refused(const templates::Copy& copy, const Damage& damage) {
   const auto result = practice::load_practice(copy.folder());
@@ -280,6 +281,92 @@ TEST_CASE("a damaged rule is refused by file and path", "[practice]") {
     copy.write(rules_file, rules_with(rule).dump());
     check_refused(copy, damage);
   }
+}
+
+TEST_CASE("a damaged aim is refused by file and path", "[practice]") {
+  const std::vector<Damage> damages{
+      {aims_file,
+       "aims[0] lacks \"measurement\"",
+       [](json& j) { j["aims"][0].erase("measurement"); }},
+      {aims_file,
+       "aims[2] lacks \"counts_as_one\"",
+       [](json& j) { j["aims"][2].erase("counts_as_one"); }},
+      {aims_file, "aims[3] lacks \"why\"", [](json& j) { j["aims"][3].erase("why"); }},
+      {aims_file, "aims[5] lacks \"source\"", [](json& j) { j["aims"][5].erase("source"); }},
+      {aims_file, "aims[0].low is not a number", [](json& j) { j["aims"][0]["low"] = "3"; }},
+      {aims_file, "aims[0].high is not a number", [](json& j) { j["aims"][0]["high"] = nullptr; }},
+      {aims_file,
+       "aims[1].counts_as_one is not a number",
+       [](json& j) { j["aims"][1]["counts_as_one"] = true; }},
+      {aims_file, "aims[1].for_fore is neither", [](json& j) { j["aims"][1]["for_fore"] = 0; }},
+      {aims_file, "aims[4].why is empty", [](json& j) { j["aims"][4]["why"] = "  "; }},
+      {aims_file, "aims[2] is not an object", [](json& j) { j["aims"][2] = "palmar-angle"; }},
+      {aims_file, "aims[0].hihg is not a field", [](json& j) { j["aims"][0]["hihg"] = 8; }},
+      {aims_file,
+       "aims[0] speaks of \"palmer-angle\"",
+       [](json& j) { j["aims"][0]["measurement"] = "palmer-angle"; }},
+      {aims_file,
+       "aims[0] speaks of \"photo-toe-length\"",
+       [](json& j) { j["aims"][0]["measurement"] = "photo-toe-length"; }},
+      {aims_file,
+       "aims[3] has a \"low\" above its \"high\"",
+       [](json& j) { j["aims"][3]["low"] = 31; }},
+      {aims_file, "aims[0] is for neither", [](json& j) { j["aims"][0]["for_fore"] = false; }},
+      {aims_file,
+       "aims[2] has neither \"low\" nor \"high\"",
+       [](json& j) {
+         j["aims"][2].erase("low");
+         j["aims"][2].erase("high");
+       }},
+      {aims_file,
+       "aims[2] has a \"counts_as_one\" that isn't above 0",
+       [](json& j) { j["aims"][2]["counts_as_one"] = 0; }},
+      {aims_file,
+       "aims[1] is a second aim of \"palmar-angle\" for the same legs",
+       [](json& j) { j["aims"][1]["for_fore"] = true; }},
+      {aims_file,
+       "aims[4] has the source \"hearsay\"",
+       [](json& j) { j["aims"][4]["source"] = "hearsay"; }},
+      {aims_file, "lacks \"aims\"", [](json& j) { j.erase("aims"); }},
+      {aims_file, "aims is not a list", [](json& j) { j["aims"] = json::object(); }},
+      {aims_file, "version", [](json& j) { j["version"] = 2; }},
+      {aims_file, "where a \"pritchel-aims\" belongs", [](json& j) { j["format"] = "aims"; }},
+  };
+  for (const auto& damage : damages)
+    check_refused(damage);
+}
+
+TEST_CASE("an aim is read as it is written, with one end where one is given", "[practice]") {
+  const templates::Copy copy;
+  copy.change(aims_file, [](json& j) {
+    j["aims"] = {{{"measurement", "palmar-angle"},
+                  {"for_hind", false},
+                  {"low", 3},
+                  {"counts_as_one", 2},
+                  {"why", "not level"},
+                  {"source", "common-practice"}}};
+  });
+  const auto result = practice::load_practice(copy.folder());
+  REQUIRE(result.has_value());
+  REQUIRE(result->aims.size() == 1);
+  const auto& aim = result->aims.front();
+  CHECK(aim.measurement == "palmar-angle");
+  CHECK(aim.for_fore);
+  CHECK_FALSE(aim.for_hind);
+  CHECK(aim.low == 3.0);
+  CHECK_FALSE(aim.high.has_value());
+  CHECK(aim.counts_as_one == 2);
+}
+
+TEST_CASE("without an aims file nothing is offered, and broken text in it is named by line",
+          "[practice]") {
+  const templates::Copy copy;
+  copy.write(aims_file, "{\n  \"format\": \"pritchel-aims\",\n  oops\n}");
+  check_refused(copy, {aims_file, "at line 3", {}});
+  std::filesystem::remove(copy.folder() / aims_file);
+  const auto result = practice::load_practice(copy.folder());
+  REQUIRE(result.has_value());
+  CHECK(result->aims.empty());
 }
 
 TEST_CASE("a file that isn't there or isn't JSON is named", "[practice]") {

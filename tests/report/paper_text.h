@@ -45,6 +45,15 @@ inline std::string running_text(const std::vector<char>& pdf) {
   return text;
 }
 
+/// A page's words with one space between: sentences that stand beside a drawing, too.
+inline std::string sentences_of(const std::vector<pdf_tools::Word>& words, int page) {
+  std::string text;
+  for (const auto& word : words)
+    if (word.page == page)
+      text += (text.empty() ? "" : " ") + word.text;
+  return text;
+}
+
 inline void check_margins(const std::vector<pdf_tools::Word>& words) {
   constexpr double margin = 15 * 72 / 25.4, rounding = 0.5; // points
   for (const auto& word : words) {

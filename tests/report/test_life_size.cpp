@@ -33,6 +33,15 @@ std::vector<int> life_size_pages(const std::vector<char>& pdf) {
   return found;
 }
 
+enum class Lies { upright, across };
+Lies lie_of(const std::vector<char>& pdf, int page) {
+  const auto words = pdf_tools::words(pdf);
+  const auto at =
+      std::find_if(words.begin(), words.end(), [&](const auto& word) { return word.page == page; });
+  REQUIRE(at != words.end());
+  return at->page_width > at->page_height ? Lies::across : Lies::upright;
+}
+
 double length_of(const Segment& s) {
   return std::hypot(s.x1 - s.x0, s.y1 - s.y0);
 }
@@ -121,28 +130,33 @@ std::vector<Run> runs(const pdf_tools::Grey& image, Way way, int line) {
   return found;
 }
 
-/// The bar is the longest dark line of the page.
-Run longest(const pdf_tools::Grey& image, Way way) {
+/// Ticks stand up from the bar across and to the left of the one down; so far from it only the
+/// longest are met.
+constexpr double among_long_ticks_mm = 3.3;
+
+/// The bar is the longest dark line of the page with a tick at either end.
+Run bar_of(const pdf_tools::Grey& image, Way way) {
   Run best;
   const int lines = way == Way::across ? image.rows : image.columns;
-  for (int line = 0; line < lines; ++line)
+  const int tick = dots(among_long_ticks_mm);
+  for (int line = tick; line < lines; ++line)
     for (const auto& run : runs(image, way, line))
-      if (run.length() > best.length())
+      if (run.length() > best.length() && grey_at(image, way, run.from, line - tick) < dark &&
+          grey_at(image, way, run.to - 1, line - tick) < dark)
         best = run;
   return best;
 }
 
 /// Distances of the long ticks at 100 and 200 mm from the one at 0, mm, as the dots show them.
 std::array<double, 2> long_ticks(const pdf_tools::Grey& image, Way way) {
-  const auto bar = longest(image, way);
-  // Ticks stand up from the bar across and to the left of the one down; 3.3 mm from it only the
-  // longest are met.
+  const auto bar = bar_of(image, way);
+  INFO((way == Way::across ? "across" : "down"));
+  REQUIRE(bar.length() > 0);
   std::vector<double> middles;
-  for (const auto& run : runs(image, way, bar.line - dots(3.3)))
+  for (const auto& run : runs(image, way, bar.line - dots(among_long_ticks_mm)))
     if (run.length() < dots(0.6) && run.from >= bar.from - dots(0.5) &&
         run.to <= bar.to + dots(0.5))
       middles.push_back(run.middle());
-  INFO((way == Way::across ? "across" : "down"));
   REQUIRE(middles.size() == 3);
   return {(middles[1] - middles[0]) * mm_per_dot, (middles[2] - middles[0]) * mm_per_dot};
 }
@@ -195,11 +209,16 @@ report::ReportInput on(report::ReportInput input, report::Paper paper) {
 TEST_CASE("Life-size pages measured in the PDF's own geometry and at 600 dpi by pdftoppm: within "
           "0.2 mm over 200 mm",
           "[report]") {
-  for (const auto& input : {on(life_samples::fore_bare(), report::Paper::a4),
-                            on(life_samples::hind_shod(), report::Paper::letter)}) {
+  const std::pair<report::ReportInput, Lies> papers[] = {
+      {on(life_samples::fore_bare(), report::Paper::a4), Lies::upright},
+      {on(life_samples::hind_shod(), report::Paper::letter), Lies::upright},
+      {on(life_samples::large(1.2), report::Paper::a4), Lies::across},
+      {on(life_samples::large(1.2), report::Paper::letter), Lies::across}};
+  for (const auto& [input, lies] : papers) {
     const auto pdf = paper_of(input);
     const auto pages = life_size_pages(pdf);
     REQUIRE_FALSE(pages.empty());
+    CHECK(lie_of(pdf, pages.front()) == lies);
     const auto drawn = pdf_tools::segments(pdf, pages.front());
     int across = 0, down = 0;
     for (const auto& s : drawn)
@@ -274,6 +293,57 @@ TEST_CASE("the trim line lies as far above the bearing line as the plan says", "
   CHECK(std::max(cut->x0, cut->x1) > on_paper(22, 0).x);
 }
 
+// Truth: ISO 216 (A4 210 by 297 mm) and ANSI/ASME Y14.1 (Letter 8.5 by 11 inches). The sample foot
+// of 115 mm between its bearing points, 1.2 times as large, with 10 mm of each line beyond either
+// end and its words, is wider than an upright page's window beside the bar, about 163 mm, and
+// narrower than a page that lies across leaves beside its words.
+TEST_CASE("a foot too wide for an upright sheet lies on one that lies across, and the other pages "
+          "stay upright",
+          "[report]") {
+  const std::pair<report::Paper, std::array<double, 2>> papers[] = {
+      {report::Paper::a4, {297, 210}}, {report::Paper::letter, {11 * 25.4, 8.5 * 25.4}}};
+  for (const auto& [paper, sides] : papers) {
+    const auto pdf = paper_of(on(life_samples::large(1.2), paper));
+    const auto life = life_size_pages(pdf);
+    CHECK(life.size() == 2); // one of each view
+    CHECK_FALSE(holds(all_text(pdf), "sheet 1 of"));
+    constexpr double mm_per_point = 25.4 / 72, rounding = 0.01;
+    const auto words = pdf_tools::words(pdf);
+    for (const auto& word : words) {
+      const bool across = std::find(life.begin(), life.end(), word.page) != life.end();
+      INFO("page " << word.page);
+      CHECK(word.page_width * mm_per_point == Approx(sides[across ? 0 : 1]).margin(rounding));
+      CHECK(word.page_height * mm_per_point == Approx(sides[across ? 1 : 0]).margin(rounding));
+    }
+    check_margins(words);
+    check_no_word_over_another(words);
+    const auto file = pdf_tools::File(pdf);
+    CHECK(pdf_tools::run("qpdf --check " + file.path()).exit_code == 0);
+  }
+}
+
+// Truth: paper. What the page draws must lie on it: a printer leaves 5 mm at the edge of an A4.
+TEST_CASE("nothing of a life-size page is drawn nearer to the paper's edge than 5 mm", "[report]") {
+  constexpr double least_mm = 5 - 0.01;
+  for (const double times : {1.0, 1.2})
+    for (const auto paper : {report::Paper::a4, report::Paper::letter}) {
+      const auto pdf = paper_of(on(life_samples::large(times), paper));
+      const auto words = pdf_tools::words(pdf);
+      for (const int page : life_size_pages(pdf)) {
+        const auto any = std::find_if(
+            words.begin(), words.end(), [&](const auto& word) { return word.page == page; });
+        const double width = any->page_width * 25.4 / 72, height = any->page_height * 25.4 / 72;
+        for (const auto& s : pdf_tools::segments(pdf, page)) {
+          INFO("page " << page << ": " << s.x0 << ", " << s.y0 << " to " << s.x1 << ", " << s.y1);
+          CHECK(std::min(s.x0, s.x1) >= least_mm);
+          CHECK(std::max(s.x0, s.x1) <= width - least_mm);
+          CHECK(std::min(s.y0, s.y1) >= least_mm);
+          CHECK(std::max(s.y0, s.y1) <= height - least_mm);
+        }
+      }
+    }
+}
+
 // Truth: the crosses of two neighbouring sheets are the same points of one drawing, so their
 // distances from one another agree; and the foot's landmarks, put together over them, lie as far
 // apart as they were read.
@@ -309,26 +379,32 @@ TEST_CASE("a foot larger than the page stands on sheets that fit together at the
 TEST_CASE(
     "every life-size page says how to print it, how sure its scale is and that it is unsigned",
     "[report]") {
-  for (const auto paper : {report::Paper::a4, report::Paper::letter}) {
-    const auto pdf = paper_of(on(life_samples::fore_bare(), paper));
+  for (const auto& input : {on(life_samples::fore_bare(), report::Paper::a4),
+                            on(life_samples::fore_bare(), report::Paper::letter),
+                            on(life_samples::large(1.2), report::Paper::a4),
+                            on(life_samples::large(1.2), report::Paper::letter)}) {
+    const auto pdf = paper_of(input);
     CHECK(pdf_tools::viewer_preference(pdf, "/PrintScaling") == "/None");
-    const auto pages = pdf_tools::pages(pdf);
     const auto life = life_size_pages(pdf);
     CHECK(life.size() == 2);
+    const auto words = pdf_tools::words(pdf);
     for (const int page : life) {
-      const auto& text = pages[static_cast<std::size_t>(page - 1)];
+      const auto text = sentences_of(words, page);
       INFO(text);
-      CHECK(holds(text, "don't fit to page"));
+      const auto bar = lie_of(pdf, page) == Lies::across ? "bar down" : "bar across";
+      CHECK(holds(text, "t fit to page; then lay a ruler on both bars."));
+      CHECK(holds(text, std::string("Ends of the ") + bar + " not printed"));
       CHECK(std::regex_search(
           text, std::regex("\u00b1\\D{1,4}2\\D{1,4}mm over 100"))); // u 1 %, coverage 2
       CHECK(holds(text, "My ruler says"));
       CHECK(holds(text, "Not signed"));
       CHECK(holds(text, "Tarn"));
       CHECK(holds(text, "plan version 2"));
-      CHECK(holds(text, "page " + std::to_string(page) + " of " + std::to_string(pages.size())));
+      CHECK(holds(text,
+                  "page " + std::to_string(page) + " of " +
+                      std::to_string(pdf_tools::pages(pdf).size())));
       CHECK(holds(text, "not a diagnosis"));
     }
-    const auto words = pdf_tools::words(pdf);
     check_margins(words);
     check_no_word_over_another(words);
     CHECK(holds(running_text(pdf),

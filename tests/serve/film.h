@@ -16,6 +16,7 @@ struct FilmSettings {
   std::string spacing = "0.15\\0.15"; ///< Imager Pixel Spacing, mm: rows apart, columns apart
   std::string laterality = "L";
   std::string view_position = "LM";
+  std::string date = "20260302";
   int seed = 1; ///< another number is another film
   /// The shadow of a steel ball, blurred over one pixel: values go with the logarithm of the
   /// exposure, of which the ball lets 0.5 % through. None with radius 0. Pixels.
@@ -30,7 +31,7 @@ public:
     Film film;
     film.text(0x0008, 0x0016, "UI", "1.2.840.10008.5.1.4.1.1.1.1");
     film.text(0x0008, 0x0018, "UI", "2.25." + std::to_string(settings.seed));
-    film.text(0x0008, 0x0020, "DA", "20260302");
+    film.text(0x0008, 0x0020, "DA", settings.date);
     film.text(0x0008, 0x0060, "CS", "DX");
     film.text(0x0018, 0x1164, "DS", settings.spacing);
     film.text(0x0018, 0x5101, "CS", settings.view_position);

@@ -70,6 +70,7 @@ private:
     auto opened =
         Server::open({.store = folder_ / "store",
                       .templates = std::filesystem::path(PRITCHEL_SOURCE_DIR) / "templates",
+                      .samples = std::filesystem::path(PRITCHEL_SOURCE_DIR) / "sample-images",
                       .port = 0,
                       .page = page});
     INFO((opened ? std::string() : opened.error().sentence()));
