@@ -62,7 +62,10 @@ for (const [size, by] of /** @type {const} */ ([["laptop", "mouse"], ["upright",
         const button = page.locator(`.tabs [data-tab="${tab}"]`);
         if (!(await button.isVisible())) continue;
         await button.click();
-        if (tab === "try") await page.locator(".bar, .why-not .stops").first().waitFor();
+        if (tab === "try") {
+          await page.locator(".bar, .why-not .stops").first().waitFor();
+          for (const each of await page.locator(".shoe:visible").all()) await each.evaluate((shoe) => (shoe.open = true));
+        }
         await fair(tab);
         await shot(page, `access-${size}-${theme}-${tab}`);
       }

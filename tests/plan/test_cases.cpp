@@ -103,6 +103,9 @@ TEST_CASE("case A: toe down, breakover back, no wedge", "[plan][case]") {
   CHECK(mentions(plan.locks, "No wedge unless"));
   CHECK(axis->what.find("nothing is proposed beyond the lines above") != std::string::npos);
   CHECK(low->why.find("set in this practice's rules") != std::string::npos);
+  const auto* shoe = line(plan, "shoe");
+  REQUIRE(shoe != nullptr);
+  CHECK(shoe->what.find("Plain flat shoe") != std::string::npos);
 }
 
 // Truth: sample case A, option B: with a diagnosis by a named vet a wedge may join the trim, up to
