@@ -106,7 +106,7 @@ Result<plan::Planned> take_by_hand(const Desk& desk,
   if (!tried.refused.empty())
     return fail(
         "The amounts", "aren't taken: " + as_reason(tried.refused.front()), {}, Trouble::conflict);
-  if (plan::changes_nothing(tried.change) && tried.change.shoe == record::ShoeFacts{})
+  if (plan::asks_nothing(tried.change))
     return fail("The amounts", "are all nothing", "set at least one", Trouble::conflict);
   auto choices = choices_but(newest, wished.limb);
   choices.by_hand.push_back({tried.change, stamp.who});

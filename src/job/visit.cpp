@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 
 #include "job/picture_checks.h"
 
@@ -49,21 +50,15 @@ std::optional<plan::DatedReading> dated(const std::vector<const MeasuredPicture*
                             .scale_conflict = scale_conflict(picture)};
 }
 
-constexpr std::array photo_views = {View::foot_side,
-                                    View::foot_front,
-                                    View::foot_behind,
-                                    View::foot_above,
-                                    View::sole,
-                                    View::limb_side,
-                                    View::limb_front,
-                                    View::limb_behind,
-                                    View::limb_hanging};
-
 /// The first read photo of each view, as the paper shows them.
 std::vector<plan::DatedReading> photos(const std::vector<MeasuredPicture>& pictures,
                                        measure::Limb limb) {
+  std::set<View> views;
+  for (const auto& each : pictures)
+    if (!measure::is_radiograph(each.entry.view))
+      views.insert(each.entry.view);
   std::vector<plan::DatedReading> found;
-  for (const auto view : photo_views)
+  for (const auto view : views)
     if (auto first = dated(read_pictures(pictures, limb, view), 0))
       found.push_back(std::move(*first));
   return found;

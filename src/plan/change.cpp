@@ -21,14 +21,9 @@ template <class T> bool none(std::initializer_list<T> amounts) {
 } // namespace
 
 bool changes_shoe(const record::FootChange& change) {
-  return !none({change.shoe_thickness_mm,
-                change.wedge_deg,
-                change.breakover_back_mm,
-                change.branch_longer_mm,
-                change.extend_medial_mm,
-                change.extend_lateral_mm,
-                change.pad_mm,
-                change.ml_wedge_deg});
+  return std::any_of(shoe_amounts.begin(), shoe_amounts.end(), [&](const auto field) {
+    return change.*field != 0;
+  });
 }
 
 bool changes_nothing(const record::FootChange& change) {
@@ -39,6 +34,10 @@ bool changes_nothing(const record::FootChange& change) {
                                         change.trim_lateral_mm,
                                         change.dress_medial_mm,
                                         change.dress_lateral_mm});
+}
+
+bool asks_nothing(const record::FootChange& change) {
+  return changes_nothing(change) && change.shoe == record::ShoeFacts{};
 }
 
 double base_shift(const record::FootChange& change) {

@@ -47,6 +47,7 @@
 #include "plan/shares.h"
 #include "record/case.h"
 
+#include <array>
 #include <string_view>
 
 namespace pritchel::plan {
@@ -92,10 +93,23 @@ template <class T> [[nodiscard]] Amounts<T> amounts_of(const record::FootChange&
           T(change.ml_wedge_deg)};
 }
 
+/// The amounts that are the shoe's.
+inline constexpr std::array<double record::FootChange::*, 8> shoe_amounts{
+    &record::FootChange::shoe_thickness_mm,
+    &record::FootChange::wedge_deg,
+    &record::FootChange::breakover_back_mm,
+    &record::FootChange::branch_longer_mm,
+    &record::FootChange::extend_medial_mm,
+    &record::FootChange::extend_lateral_mm,
+    &record::FootChange::pad_mm,
+    &record::FootChange::ml_wedge_deg};
+
 /// True when a shoe amount isn't zero.
 [[nodiscard]] bool changes_shoe(const record::FootChange& change);
-/// True when nothing at all is changed.
+/// True when no amount at all is changed; a shoe may be chosen all the same.
 [[nodiscard]] bool changes_nothing(const record::FootChange& change);
+/// True when no shoe is chosen either.
+[[nodiscard]] bool asks_nothing(const record::FootChange& change);
 
 /// The foot in the side view as the trim sees it. Lengths mm, in the bearing line's own frame with
 /// H as origin: x along it towards the toe, y up.

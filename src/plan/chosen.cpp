@@ -170,11 +170,8 @@ void take_hand_change(const Foot& foot,
     return;
   const auto held = hold_within_limits(foot, locks_of(foot, practice), set.change, {});
   plan.change = held.change;
-  if (const auto* kind = shoe_kind(practice, plan.change.shoe.kind))
-    if (const auto refused = refused_shoe(foot, *kind); !refused.empty()) {
-      plan.change.shoe = {};
-      plan.locks.push_back(heading(foot.limb) + ": " + refused);
-    }
+  if (const auto refused = take_out_refused_shoe(foot, practice, plan.change); !refused.empty())
+    plan.locks.push_back(heading(foot.limb) + ": " + refused);
   for (const auto& each : held.held_back)
     plan.locks.push_back(heading(foot.limb) + ": " + each.sentence);
   const auto who = set.by.empty() ? std::string("a person") : set.by;

@@ -141,7 +141,7 @@ Planned make_plan(const PlanInput& input, const practice::Practice& practice) {
     append(plan.locks, draft.locks);
     append(plan.remeasure, draft.remeasure);
     std::move(draft.lines.begin(), draft.lines.end(), std::back_inserter(plan.lines));
-    if (changes_nothing(draft.change) && draft.change.shoe == record::ShoeFacts{})
+    if (asks_nothing(draft.change))
       continue;
     PRITCHEL_ASSERT(first_broken(feet[i], draft.change) == nullptr);
     plan.changes.push_back(draft.change);

@@ -28,23 +28,16 @@ constexpr Words<FrogSupport, 4> frog_words{{{FrogSupport::none, ""},
                                             {FrogSupport::pad, "pad on the frog"},
                                             {FrogSupport::pour_in, "frog and sole poured in"}}};
 
-constexpr std::array<double FootChange::*, 7> given_by_shoe{&FootChange::wedge_deg,
-                                                            &FootChange::breakover_back_mm,
-                                                            &FootChange::branch_longer_mm,
-                                                            &FootChange::extend_medial_mm,
-                                                            &FootChange::extend_lateral_mm,
-                                                            &FootChange::pad_mm,
-                                                            &FootChange::ml_wedge_deg};
-
+/// Every kind is made in any thickness.
 bool is_given_by_shoe(const Variable& variable) {
-  return std::find(given_by_shoe.begin(), given_by_shoe.end(), variable.field) !=
-         given_by_shoe.end();
+  return variable.field != &FootChange::shoe_thickness_mm &&
+         std::find(shoe_amounts.begin(), shoe_amounts.end(), variable.field) != shoe_amounts.end();
 }
 
-/// What the change asks of the shoe, its thickness with it.
+/// What the change asks of the shoe.
 FootChange shoe_part(const FootChange& change) {
-  FootChange part{.limb = change.limb, .shoe_thickness_mm = change.shoe_thickness_mm};
-  for (const auto field : given_by_shoe)
+  FootChange part{.limb = change.limb};
+  for (const auto field : shoe_amounts)
     part.*field = change.*field;
   return part;
 }
@@ -168,6 +161,14 @@ std::string refused_shoe(const Foot& foot, const ShoeKind& kind) {
   if (kind.not_over_thin_sole && limit::sole_is_locked(trial_of(foot, nothing)))
     return kind.title + ": not over a sole that may be thinner than 15 mm.";
   return {};
+}
+
+std::string take_out_refused_shoe(const Foot& foot, const Practice& practice, FootChange& change) {
+  const auto* kind = shoe_kind(practice, change.shoe.kind);
+  auto refused = kind == nullptr ? std::string() : refused_shoe(foot, *kind);
+  if (!refused.empty())
+    change.shoe = {};
+  return refused;
 }
 
 std::vector<const ShoeKind*>

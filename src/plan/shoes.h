@@ -24,6 +24,11 @@ not_given(const Foot& foot, const practice::ShoeKind& kind, const record::FootCh
 /// Why this foot isn't to have the shoe, complete; empty when it may.
 [[nodiscard]] std::string refused_shoe(const Foot& foot, const practice::ShoeKind& kind);
 
+/// Takes a chosen shoe that the foot isn't to have out of the change: why, else empty.
+[[nodiscard]] std::string take_out_refused_shoe(const Foot& foot,
+                                                const practice::Practice& practice,
+                                                record::FootChange& change);
+
 /// Those that give all of the change and aren't refused, plainest first; none when the change asks
 /// nothing of the shoe or the foot is shod.
 [[nodiscard]] std::vector<const practice::ShoeKind*>

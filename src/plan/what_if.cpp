@@ -110,14 +110,9 @@ private:
 
 /// A chosen shoe that the foot isn't to have is left out of the change.
 ShoeTried tried_shoe(const Foot& foot, const practice::Practice& practice, FootChange& change) {
-  ShoeTried tried;
-  if (const auto* kind = shoe_kind(practice, change.shoe.kind)) {
-    tried.refused = refused_shoe(foot, *kind);
-    if (tried.refused.empty())
-      tried.not_given = not_given(foot, *kind, change);
-    else
-      change.shoe = {};
-  }
+  ShoeTried tried{.refused = take_out_refused_shoe(foot, practice, change)};
+  if (const auto* kind = shoe_kind(practice, change.shoe.kind))
+    tried.not_given = not_given(foot, *kind, change);
   for (const auto* each : shoes_for(foot, practice, change))
     tried.fitting.push_back(each->id);
   return tried;

@@ -31,6 +31,7 @@ namespace pritchel::record {
 [[nodiscard]] nlohmann::json to_json(const PictureEntry& value);
 [[nodiscard]] nlohmann::json to_json(const ReadingEntry& value);
 [[nodiscard]] nlohmann::json to_json(const Plan& value);
+[[nodiscard]] nlohmann::json to_json(const ShoeFacts& value);
 /// {"p3-tip": {"x": ..., "y": ..., "how": "by-hand"}}
 [[nodiscard]] nlohmann::json to_json(const std::vector<measure::Landmark>& value);
 

@@ -46,14 +46,6 @@ constexpr std::array<std::pair<std::string_view, std::string ProposalLine::*>, 8
      {"source", &ProposalLine::source},
      {"note", &ProposalLine::note}}};
 
-json shoe_json(const ShoeFacts& shoe) {
-  return {{"kind", shoe.kind},
-          {"bar", key(shoe.bar)},
-          {"frog_support", key(shoe.frog_support)},
-          {"web_mm", shoe.web_mm},
-          {"roll_rise_mm", shoe.roll_rise_mm}};
-}
-
 ShoeFacts shoe_at(const Node& node) {
   return {.kind = node["kind"].text(),
           .bar = node["bar"].word(&bar_from, bar_words, Bar::none),
@@ -67,7 +59,7 @@ json change_json(const FootChange& change) {
   json value{{"limb", measure::key(change.limb)}};
   for (const auto& [field, member] : change_fields)
     value[std::string(field)] = change.*member;
-  value["shoe"] = shoe_json(change.shoe);
+  value["shoe"] = to_json(change.shoe);
   return value;
 }
 
@@ -244,6 +236,14 @@ void read_decisions(const Node& node, Plan& plan) {
 }
 
 } // namespace
+
+json to_json(const ShoeFacts& shoe) {
+  return {{"kind", shoe.kind},
+          {"bar", key(shoe.bar)},
+          {"frog_support", key(shoe.frog_support)},
+          {"web_mm", shoe.web_mm},
+          {"roll_rise_mm", shoe.roll_rise_mm}};
+}
 
 json to_json(const Plan& value) {
   json changes = json::array();

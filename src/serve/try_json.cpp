@@ -1,7 +1,7 @@
 #include "serve/try_json.h"
 
 #include "plan/variables.h"
-#include "record/words.h"
+#include "record/json.h"
 #include "serve/fit_json.h"
 #include "serve/overlay_json.h"
 #include "serve/prediction_json.h"
@@ -21,14 +21,6 @@ json held_back_json(const std::vector<plan::HeldBack>& held_back) {
                     {"held", each.held},
                     {"sentence", each.sentence}});
   return list;
-}
-
-json shoe_json(const record::ShoeFacts& shoe) {
-  return {{"kind", shoe.kind},
-          {"bar", record::key(shoe.bar)},
-          {"frog_support", record::key(shoe.frog_support)},
-          {"web_mm", shoe.web_mm},
-          {"roll_rise_mm", shoe.roll_rise_mm}};
 }
 
 json shoe_tried_json(const plan::ShoeTried& shoe) {
@@ -57,7 +49,7 @@ json try_json(const job::Tried& tried) {
   return {{"refused", what.refused},
           {"change", change_json(what.change)},
           {"amount", plan::amounts_for_people(what.change)},
-          {"shoe", shoe_json(what.change.shoe)},
+          {"shoe", record::to_json(what.change.shoe)},
           {"shoe_tried", shoe_tried_json(what.shoe)},
           {"held_back", held_back_json(what.held_back)},
           {"predictions", predictions_json(what.predictions)},
