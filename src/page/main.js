@@ -81,8 +81,7 @@ function paint() {
   document.body.dataset.screen = state.place.screen;
   for (const each of panels) each.update(state);
   stage.paint(state);
-  const beside = beside_in(state);
-  if (beside) second.paint(beside);
+  second.paint(beside_in(state));
   clearTimeout(rest);
   if (stage.rough || second.rough) rest = setTimeout(paint_soon, still);
 }
@@ -186,7 +185,10 @@ function look_for_readers({ place, open, reader: name }) {
 /** @param {import("./state/state.js").Open} open @param {Stage} onto */
 async function load_pixels({ digest, info }, onto) {
   if (!info) return;
-  const wanted = () => [state.open, state.open?.beside?.open].find((each) => each?.digest === digest);
+  const wanted = () => {
+    const shown = onto === stage ? state.open : state.open?.beside?.open;
+    return shown?.digest === digest ? shown : null;
+  };
   try {
     const content = info.kind === "photo" ? new Photo(await photo(digest)) : new Radiograph(info, await server.samples(digest));
     if (!wanted()) return;

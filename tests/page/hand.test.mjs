@@ -91,6 +91,7 @@ test("a point can be placed, skipped, chosen again and removed by keyboard alone
 
 test("points are there after a reload, and so are undo and redo", async (t) => {
   const { page, person } = await four_points(t, "Reload");
+  await expect_soon(async () => (await person.number("palmar-angle")) !== null);
   const before = await person.number("palmar-angle");
   await page.reload();
   await expect_soon(async () => (await person.number("palmar-angle"))?.value === before?.value);

@@ -2,7 +2,8 @@
  * The real program on a store of its own, and a browser before it. Nothing is faked.
  * PRITCHEL: the program. PRITCHEL_PHANTOM: the program that draws photos, beside it in a build. PRITCHEL_PAGE: a folder to take the page from instead of the one packed
  * into the program, for work on it. PRITCHEL_SAMPLES: another folder of truth files.
- * PRITCHEL_SHOTS: where screenshots go.
+ * PRITCHEL_SHOTS: where screenshots go. PRITCHEL_LATE: every question to the program waits up to that many
+ * ms more, to find a test that leans on a quick answer.
  */
 import { execFile, spawn } from "node:child_process";
 import { once } from "node:events";
@@ -17,6 +18,7 @@ export const root = new URL("../../", import.meta.url).pathname;
 const shots = process.env.PRITCHEL_SHOTS ?? join(root, "build/page-shots");
 export const samples = process.env.PRITCHEL_SAMPLES ?? join(root, "sample-images");
 export const sample_horse = JSON.parse(readFileSync(join(samples, "case.json"), "utf8")).horse.name;
+const late = Number(process.env.PRITCHEL_LATE ?? 0); // ms
 const builds = ["build/tests", "build/start"].map((each) => `${each}/bin/pritchel`);
 
 /** @returns {string} the program: from PRITCHEL, else from one of the usual builds */
@@ -93,6 +95,11 @@ export class Onlooker {
       await context.addInitScript(() => localStorage.setItem("pritchel/settles", '"no"'));
       await context.route(/\/find\/[^/]+\/landmarks$/, (route) => route.fulfill({ json: { suggestions: [] } }));
     }
+    if (late > 0)
+      await context.route(/\/api\//, async (route) => {
+        await new Promise((resolve) => setTimeout(resolve, late * Math.random()));
+        await route.fallback();
+      });
     const page = await context.newPage();
     const seen = { complaints: [], strangers: [] };
     page.on("console", (message) => message.type() === "error" && seen.complaints.push(message.text()));

@@ -13,6 +13,7 @@ import { level_for, pyramid } from "../../src/page/picture/pyramid.js";
 import { expected_place } from "../../src/page/state/expected.js";
 import { number, quantity } from "../../src/page/words/numbers.js";
 import { hash_of, place_at } from "../../src/page/routes.js";
+import * as trying from "../../src/page/state/trying.js";
 
 const guide = (id, more = {}) => ({ id, required: true, only_shod: false, ...more });
 const bare = { shoeing: "bare", scale: { kind: "automatic" } };
@@ -439,4 +440,19 @@ test("two thousand steps come back as they were, small enough for many pictures"
   const { past, now, future } = unpacked(JSON.parse(text));
   assert.deepEqual({ past, now, future }, { past: at.past, now: at.now, future: at.future });
   assert.ok(text.length < 200_000, `${text.length} characters`);
+});
+
+test("what is wished of a foot before the last wish was answered is added to that wish, not to an older answer", () => {
+  const shoe = { kind: "", bar: "none", frog_support: "none", web_mm: 0, roll_rise_mm: 0 };
+  const held = (change) => ({ change, shoe, held_back: [] });
+  let now = trying.answered(trying.begun("1", "left-fore"), held({ trim_toe_mm: 3, breakover_back_mm: 6 }), null);
+  now = trying.wish_shoe(trying.wish_nothing(now), { kind: "square" });
+  assert.deepEqual(now.wished, {});
+  assert.equal(trying.shoe_in(now).kind, "square");
+  now = trying.wish(now, "wedge_deg", 2);
+  assert.deepEqual(now.wished, { wedge_deg: 2 });
+  assert.equal(trying.shoe_in(now).kind, "square");
+  // Answered, what the limits hold is what the next wish begins from.
+  now = trying.wish(trying.answered(now, held({ wedge_deg: 1 }), now.wished), "pad_mm", 3);
+  assert.deepEqual(now.wished, { wedge_deg: 1, pad_mm: 3 });
 });

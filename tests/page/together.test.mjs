@@ -85,7 +85,9 @@ test("two decide on one plan: different lines are put together, a half-written n
   }
   // Not hearing of it changes nothing: the second save is put together with the first.
   await deaf(one.page);
+  const saved = plan_answer(two.page, "PUT");
   await two.lines.nth(0).getByLabel("Decline").check();
+  await saved;
   await one.lines.nth(1).getByLabel("Decline").check();
   for (const { lines } of [one, two])
     for (const nth of [0, 1]) await expect_soon(() => lines.nth(nth).getByLabel("Decline").isChecked());

@@ -198,8 +198,9 @@ for (const [size, by] of [["laptop", "mouse"], ["tablet", "touch"], ["upright", 
       await expect_soon(async () => Object.keys(await saved_points(page, "Ada Example")).length >= 25);
       const placed = await saved_points(page, "Ada Example");
       await person.show_numbers();
-      const ids = await page.locator("button.number:not(.not-measurable)").evaluateAll((rows) => rows.map((row) => row.dataset.id));
-      assert.ok(ids.length >= 10);
+      const numbers = page.locator("button.number:not(.not-measurable)");
+      await expect_soon(async () => (await numbers.count()) >= 10);
+      const ids = await numbers.evaluateAll((rows) => rows.map((row) => row.dataset.id));
       for (const nearer of [1, 2.2]) {
         if (nearer > 1) {
           const zoom = await person.on_screen([0, 0]);

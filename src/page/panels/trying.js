@@ -1,6 +1,6 @@
 /** Trying a trim and a shoe on the picture: a bar for each amount, and the numbers that follow. */
 import { changed_in, entry_of, is_trying, protocol_of } from "../state/state.js";
-import { asks_nothing, held_in, shoe_in, shown } from "../state/trying.js";
+import { amounts_in, asks_nothing, held_in, shoe_in, shown } from "../state/trying.js";
 import { quantity } from "../words/numbers.js";
 import { word, words, worded_for } from "../words/words.js";
 import { change_row } from "./change_row.js";
@@ -118,8 +118,7 @@ function actions(wishes, tried) {
   const take = async () => {
     const { trying: now, place, reader } = wishes.state();
     if (!now?.tried || !place.case_id) return;
-    const change = now.settled ? now.tried.change : now.wished; // the program holds it within the limits again
-    const taken = { change: { limb: now.limb, ...change, shoe: shoe_in(now) }, made_by: reader };
+    const taken = { change: { limb: now.limb, ...amounts_in(now), shoe: shoe_in(now) }, made_by: reader };
     if (await wishes.server.take_by_hand(place.case_id, now.visit, taken)) wishes.go({ screen: "plan", case_id: place.case_id, visit: now.visit });
   };
   return [

@@ -74,12 +74,13 @@ export class Stage {
     return transform && items ? nearest_about(items, transform, at, reach) : null;
   }
 
-  /** @param {State} state */
+  /** @param {State | null} state */
   paint(state) {
-    const open = state.open;
-    const transform = this.transform(state);
+    const open = state?.open;
+    const transform = state && this.transform(state);
+    if (!open || !transform) return this.#wipe();
     const { width, height } = state.stage;
-    if (!open || !transform || width === 0) return;
+    if (width === 0) return;
     const density = window.devicePixelRatio || 1;
     const below = [open.digest, open.view, open.window, open.tone, open.inverted, width, height, density, !!this.content];
     const picture = JSON.stringify(below);
@@ -94,6 +95,15 @@ export class Stage {
     this.looked = this.looking !== null;
     this.shown = state;
     this.density = density;
+  }
+
+  /** No picture is there, or not yet: the last one may not stand under the next one's name. */
+  #wipe() {
+    if (!this.shown) return;
+    for (const canvas of [this.below, this.above]) clean(canvas, this.shown.stage, this.density);
+    for (const said of ["lies", "labels", "loupe", "grips"]) delete this.above.dataset[said];
+    this.painted = "";
+    this.shown = null;
   }
 
   /** In haste only where painting in full was too slow to follow the hand.

@@ -21,10 +21,14 @@ export const begun = (visit, limb) => ({ visit, limb, wished: null, wished_shoe:
 /** @param {Trying | null} now @param {Record<string, any>} of a visit and a limb */
 export const is_about = (now, { visit, limb }) => now !== null && now.visit === visit && now.limb === limb;
 
+/** The amounts as they are held, or while that isn't known as they are wished: the program holds those again.
+ * @param {Trying} now @returns {Record<string, number>} */
+export const amounts_in = (now) => (now.settled || !now.wished ? now.tried?.change : now.wished) ?? {};
+
 /** @param {Trying} now @param {string} variable @param {number} value @returns {Trying} */
 export function wish(now, variable, value) {
   if (!now.tried) return now;
-  return { ...now, wished: { ...now.tried.change, [variable]: Math.max(0, value) }, moved: variable, pulling: true, settled: false };
+  return { ...now, wished: { ...amounts_in(now), [variable]: Math.max(0, value) }, moved: variable, pulling: true, settled: false };
 }
 
 /** @type {ShoeFacts} nothing is said of it */
@@ -36,7 +40,7 @@ export const shoe_in = (now) => ({ ...(now.tried?.shoe ?? bare_shoe), ...now.wis
 /** @param {Trying} now @param {Partial<ShoeFacts>} some @returns {Trying} */
 export function wish_shoe(now, some) {
   if (!now.tried) return now;
-  return { ...now, wished: { ...now.tried.change }, wished_shoe: { ...shoe_in(now), ...some }, moved: "", settled: false };
+  return { ...now, wished: { ...amounts_in(now) }, wished_shoe: { ...shoe_in(now), ...some }, moved: "", settled: false };
 }
 
 /** @param {Trying} now @returns {Trying} */
