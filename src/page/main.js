@@ -147,7 +147,7 @@ function beside_changed(before, after, { place, reader: name, open }) {
   } else if (after.info && !before.info) load_pixels(after, second);
   else if (after.loaded && (after.points !== before.points || open?.lit !== lit_beside)) {
     lit_beside = open?.lit ?? null;
-    measuring_beside.measure(place.case_id, after.digest, after.points.now.landmarks, lit_beside);
+    measuring_beside.measure({ case_id: place.case_id, digest: after.digest, reader: name, landmarks: after.points.now.landmarks, about: lit_beside ?? "" });
   }
 }
 
@@ -259,8 +259,9 @@ function settle(before, after, action) {
 }
 
 /** @param {State} now */
-function measure({ open, place }) {
-  if (open?.loaded && place.case_id) server.measuring.measure(place.case_id, open.digest, open.points.now.landmarks, open.lit);
+function measure({ open, place, reader: name }) {
+  if (!open?.loaded || !place.case_id) return;
+  server.measuring.measure({ case_id: place.case_id, digest: open.digest, reader: name, landmarks: open.points.now.landmarks, about: open.lit ?? "" });
 }
 
 const ground = {

@@ -18,7 +18,8 @@ async function four_points(t, name, size = "laptop") {
     await expect_soon(async () => (await person.asked()) !== id);
   }
   await person.saved();
-  await expect_soon(async () => (await person.number("palmar-angle")) !== null);
+  await person.measured();
+  assert.notEqual(await person.number("palmar-angle"), null);
   return { page, person, seen };
 }
 
@@ -39,6 +40,7 @@ test("the number follows while a point is dragged, and undo and redo bring the o
   await shot(page, "hand-1-drag");
   await let_go();
   await person.saved();
+  await person.measured();
   const moved = (await person.number("palmar-angle"))?.value;
   await page.keyboard.press("Control+z");
   await expect_soon(async () => (await person.number("palmar-angle"))?.value === before);
@@ -91,7 +93,6 @@ test("a point can be placed, skipped, chosen again and removed by keyboard alone
 
 test("points are there after a reload, and so are undo and redo", async (t) => {
   const { page, person } = await four_points(t, "Reload");
-  await expect_soon(async () => (await person.number("palmar-angle")) !== null);
   const before = await person.number("palmar-angle");
   await page.reload();
   await expect_soon(async () => (await person.number("palmar-angle"))?.value === before?.value);
@@ -151,14 +152,25 @@ test("an answer that is older than what was saved meanwhile takes no point away"
   assert.equal(await person.placed_points(), 5);
 });
 
-test("without a reload, too, the page saves as soon as the program is back", async (t) => {
+test("without a reload, too, the page saves and measures as soon as the program is back, and no old number stands meanwhile", async (t) => {
   const { page, person } = await four_points(t, "Back");
+  const before = (await person.number("palmar-angle"))?.value;
+  await page.locator('.number[data-id="palmar-angle"]').click();
+  const angle_stands = async () => /\d°/.test((await person.hand.getAttribute("data-labels")) ?? "");
+  await expect_soon(angle_stands);
   await served.kill();
-  const next = await person.asked();
-  await person.tap(places[next].px);
+  const let_go = await drag(page, person, places["p3-palmar-process"].px, { x: 0, y: -30 });
+  await let_go();
   await page.locator('.keeping[data-state="waiting"]').waitFor();
+  await page.getByText("The numbers of these points aren't there yet").waitFor();
+  assert.equal(await page.locator("button.number").count(), 0);
+  await expect_soon(async () => !(await angle_stands()));
+  await shot(page, "hand-4-no-numbers");
   await served.serve();
   await person.saved();
+  await person.measured();
+  assert.ok(((await person.number("palmar-angle"))?.value ?? 0) > before + 3);
+  await expect_soon(angle_stands);
   await page.locator(".notice").waitFor({ state: "hidden" });
 });
 

@@ -49,7 +49,7 @@ for (const [size, by] of [["laptop", "mouse"], ["tablet", "touch"], ["upright", 
     await person.saved();
     await shot(page, `${size}-6-side-done`);
     await person.show_numbers();
-    await expect_soon(async () => (await person.number("palmar-angle")) !== null && (await person.number("base-proportion")) !== null);
+    await person.measured();
     assert.ok(agree(await person.numbers(), side) >= 15);
     await page.locator('.number[data-id="palmar-angle"]').click();
     await shot(page, `${size}-7-side-numbers`);
@@ -61,7 +61,7 @@ for (const [size, by] of [["laptop", "mouse"], ["tablet", "touch"], ["upright", 
     assert.ok(placed_front.length >= 18, `${placed_front.length} points of the front view`);
     await person.saved();
     await person.show_numbers();
-    await expect_soon(async () => (await person.number("dip-space-ratio")) !== null && (await person.number("foot-axis-offset")) !== null);
+    await person.measured();
     assert.ok(agree(await person.numbers(), front) >= 8);
     await page.locator('.number[data-id="dip-line-angle"]').click();
     await shot(page, `${size}-8-front-numbers`);

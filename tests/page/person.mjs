@@ -133,6 +133,11 @@ export class Person {
     if (await tab.isVisible()) await tab.click();
   }
 
+  /** The numbers are those of the points as they lie now. */
+  async measured() {
+    await this.page.locator('.numbers[aria-busy="false"]').waitFor({ state: "attached" });
+  }
+
   /** What a row says: value and its ±, or null while it isn't measured. @param {string} id */
   async number(id) {
     const row = this.page.locator(`.number[data-id="${id}"] .value`).first();

@@ -3,7 +3,7 @@ import test from "node:test";
 import { packed, unpacked } from "../../src/page/state/steps.js";
 import * as points from "../../src/page/state/points.js";
 import * as found from "../../src/page/state/found.js";
-import { begin, greys_changed, look_of, next, pair_in, protocol_for } from "../../src/page/state/state.js";
+import { begin, greys_changed, is_measured, look_of, next, pair_in, protocol_for } from "../../src/page/state/state.js";
 import * as views from "../../src/page/state/view.js";
 import { Transform } from "../../src/page/picture/transform.js";
 import { broad_of, evened, fill_evened } from "../../src/page/picture/evening.js";
@@ -391,20 +391,34 @@ test("an address leads back to the place it was made from", () => {
   for (const place of places) assert.deepEqual(place_at(hash_of(place)), place);
 });
 
+const opened = (about) =>
+  next(next(begin(), { type: "go", place: { screen: "picture", case_id: "c", visit: "v", digest: "d" } }),
+    { type: "reading", digest: "d", revision: 3, landmarks: { tip: { x: 1, y: 2, how: "by-hand" } }, kept: {}, keeping: "saved", turn: 1, ...about });
+
 test("answers for a picture that isn't open any more change nothing", () => {
   const state = next(begin(), { type: "go", place: { screen: "picture", case_id: "a", visit: "1", digest: "new" } });
   assert.equal(next(state, { type: "saved", digest: "old", revision: 4, landmarks: {} }), state);
 });
 
 test("an older measurement never covers a newer one", () => {
-  let state = next(begin(), { type: "go", place: { screen: "picture", case_id: "a", visit: "1", digest: "d" } });
-  state = next(state, { type: "result", digest: "d", turn: 2, result: "new" });
-  assert.equal(next(state, { type: "result", digest: "d", turn: 1, result: "old" }).open?.result, "new");
+  let state = opened({});
+  const result = (turn, said, reader = "") => ({ type: "result", digest: "d", reader, turn, landmarks: state.open.points.now.landmarks, result: said });
+  state = next(state, result(2, "new"));
+  assert.equal(next(state, result(1, "old")).open?.result, "new");
+  assert.equal(next(state, result(3, "another reader's", "Bob")).open?.result, "new");
 });
 
-const opened = (about) =>
-  next(next(begin(), { type: "go", place: { screen: "picture", case_id: "c", visit: "v", digest: "d" } }),
-    { type: "reading", digest: "d", revision: 3, landmarks: { tip: { x: 1, y: 2, how: "by-hand" } }, kept: {}, keeping: "saved", turn: 1, ...about });
+test("numbers are those of the points until a point moves, and are taken away when no answer comes", () => {
+  let state = opened({});
+  assert.equal(is_measured(state.open), false);
+  state = next(state, { type: "result", digest: "d", reader: "", turn: 1, landmarks: state.open.points.now.landmarks, result: "numbers" });
+  assert.equal(is_measured(state.open), true);
+  state = next(state, { type: "move", digest: "d", id: "tip", x: 5, y: 5, run: "drag" });
+  assert.equal(is_measured(state.open), false);
+  assert.equal(state.open.result, "numbers");
+  state = next(state, { type: "unmeasured", digest: "d" });
+  assert.equal(state.open.result, null);
+});
 
 test("a blind reading that is done takes no point, one that is open does", () => {
   for (const [sight, done, x] of [["blind", true, 1], ["blind", false, 9], ["open", true, 9]]) {

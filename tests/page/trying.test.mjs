@@ -133,6 +133,32 @@ test("what is put in the plan stands there as it was held, said to be set by han
   await expect_soon(async () => (await amount(page, "breakover_back_mm")) === 3);
 });
 
+test("while the program is away nothing stands for what is wished, and it comes when the program is back", async (t) => {
+  const { page } = await trying(t, "laptop", "mouse");
+  await page.getByRole("button", { name: "Back to nothing" }).click();
+  const wedge = async (/** @type {number} */ degrees) => {
+    await bar(page, "wedge_deg").fill(String(degrees));
+    await bar(page, "wedge_deg").dispatchEvent("change");
+  };
+  await wedge(2);
+  const angle = page.locator(".tried table").first().locator("tr", { hasText: "Palmar angle" });
+  const expected = async () => (await angle.count()) === 1 ? angle.innerText() : "";
+  await expect_soon(async () => /\d/.test(await expected()) && (await amount(page, "wedge_deg")) === 2);
+  const of_two = await expected();
+  await served.kill();
+  await wedge(1);
+  await page.getByText("What these amounts would do isn't there yet").waitFor();
+  assert.equal(await page.locator(".tried table").count(), 0);
+  assert.equal(await page.locator(".hand").getAttribute("data-grips"), null);
+  assert.ok(await page.getByRole("button", { name: "Put in the plan" }).isDisabled());
+  await shot(page, "trying-away-laptop");
+  await served.serve();
+  await page.getByText("What these amounts would do isn't there yet").waitFor({ state: "hidden" });
+  await expect_soon(async () => /\d/.test(await expected()));
+  assert.notEqual(await expected(), of_two);
+  assert.equal(await amount(page, "wedge_deg"), 1);
+});
+
 test("the front view has its own amounts, and holds a side at nothing without a second picture", async (t) => {
   const { page } = await trying(t, "laptop", "mouse", "left fore, front view");
   assert.deepEqual(await page.locator(".bar input").evaluateAll((all) => all.map((each) => each.name)),

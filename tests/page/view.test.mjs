@@ -110,7 +110,7 @@ test("greys, turn and mirror are kept on this device, never reach the program an
     await expect_soon(async () => (await person.asked()) !== id);
   }
   await person.saved();
-  await expect_soon(async () => (await person.number("palmar-angle")) !== null);
+  await person.measured();
   const [before, points] = [await person.numbers(), await saved_points(page, "Greys")];
   asked_for.length = 0;
   const middle = [[900, 700], [1000, 800], [1100, 900]];

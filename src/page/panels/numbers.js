@@ -3,7 +3,7 @@
  * row lights its construction in the picture; a touched line lights its row.
  * @typedef {import("../state/types.js").Measurement} Measurement
  */
-import { entry_of, protocol_of } from "../state/state.js";
+import { entry_of, is_measured, protocol_of } from "../state/state.js";
 import { want_of } from "../state/points.js";
 import { number, quantity, unit_sign } from "../words/numbers.js";
 import { word, words, worded_for } from "../words/words.js";
@@ -30,11 +30,14 @@ export function numbers(wishes) {
       const result = state.open?.result ?? null;
       const now_lit = state.open?.lit ?? null;
       const limb = entry_of(state)?.limb ?? "";
+      const measured = state.open !== null && is_measured(state.open);
+      element.setAttribute("aria-busy", String(!measured));
+      const nothing = !measured && Object.keys(state.open?.points.now.landmarks ?? {}).length > 0 ? words.numbers.on_their_way : words.numbers.empty;
       fitness.update(state);
       fresh_scale([result], () => (result ? scale_words(result) : []));
       unfolded = rows.querySelector("details")?.open ?? unfolded;
-      fresh([result, now_lit, state.practice, limb], () =>
-        result ? all_rows(wishes, state, result, now_lit, limb, unfolded) : [h("p", { class: "empty" }, words.numbers.empty)]);
+      fresh([result, result ? "" : nothing, now_lit, state.practice, limb], () =>
+        result ? all_rows(wishes, state, result, now_lit, limb, unfolded) : [h("p", { class: "empty" }, nothing)]);
       if (now_lit !== null && now_lit !== lit)
         rows.querySelector(`[data-id="${CSS.escape(now_lit)}"]`)?.scrollIntoView({ block: "nearest" });
       lit = now_lit;

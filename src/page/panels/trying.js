@@ -42,19 +42,22 @@ export function trying(wishes) {
       const tried = state.trying?.tried ?? null;
       const view = protocol_of(state)?.view ?? "";
       const may = tried !== null && tried.refused.length === 0;
-      fresh.refused([tried, state.reader, state.open?.digest], () => refusal(state, tried));
+      const missing = state.trying?.missing ?? false;
+      fresh.refused([tried, missing, state.reader, state.open?.digest], () => refusal(state, tried, missing));
       fresh.bars([view, state.practice, may], () => (may ? all_bars(wishes, state, view) : []));
       for (const bar of bars.querySelectorAll("input")) show_amount(bar, state.trying ? shown(state.trying, bar.name) : 0);
       shoe.update(state, may);
-      fresh.numbers([tried, state.practice, view], () => (may ? expected(state, tried) : []));
-      fresh.acts([may, tried?.amount, tried?.shoe], () => (may && tried ? actions(wishes, tried) : []));
+      fresh.numbers([tried, missing, state.practice, view], () => (may && !missing ? expected(state, tried) : []));
+      fresh.acts([may, missing, tried?.amount, tried?.shoe], () => (may && tried ? actions(wishes, tried, missing) : []));
     },
   };
 }
 
-/** @param {import("./panel.js").State} state @param {import("../state/types.js").Tried | null} tried */
-function refusal(state, tried) {
+/** @param {import("./panel.js").State} state @param {import("../state/types.js").Tried | null} tried
+ * @param {boolean} missing */
+function refusal(state, tried, missing) {
   const w = words.trying;
+  if (missing) return [h("p", { class: "empty", role: "status" }, w.missing)];
   if (!tried) return [h("p", { class: "empty" }, w.waiting)];
   if (tried.refused.length > 0) return [h("section", { class: "stops" }, h("h3", {}, w.refused), h("ul", {}, tried.refused.map((each) => h("li", {}, each))))];
   const changed = changed_in(state);
@@ -111,8 +114,9 @@ function table(rows, later, caption) {
     change_row(each.title, each, each.uncertainty_of_change, later.get(each.measurement))));
 }
 
-/** @param {import("./panel.js").Wishes} wishes @param {import("../state/types.js").Tried} tried */
-function actions(wishes, tried) {
+/** @param {import("./panel.js").Wishes} wishes @param {import("../state/types.js").Tried} tried
+ * @param {boolean} missing nobody plans what nobody has seen */
+function actions(wishes, tried, missing) {
   const w = words.trying;
   const nothing = asks_nothing(tried);
   const take = async () => {
@@ -122,7 +126,7 @@ function actions(wishes, tried) {
     if (await wishes.server.take_by_hand(place.case_id, now.visit, taken)) wishes.go({ screen: "plan", case_id: place.case_id, visit: now.visit });
   };
   return [
-    button(w.take, take, { class: "main", disabled: nothing, "data-key": "try-take" }),
+    button(w.take, take, { class: "main", disabled: nothing || missing, "data-key": "try-take" }),
     button(w.nothing, () => wishes.dispatch({ type: "try-nothing" }), { disabled: nothing, "data-key": "try-nothing" }),
   ];
 }
@@ -134,7 +138,7 @@ export function held_note() {
   return {
     element,
     update(state) {
-      const held = is_trying(state) && state.trying?.tried ? held_in(state.trying) : null;
+      const held = is_trying(state) && state.trying?.tried && !state.trying.missing ? held_in(state.trying) : null;
       show(element, held !== null);
       fresh([held], () => (held ? [sign_of("caution"),
         h("span", {}, words.trying.held(word(words.trying.amounts, held.variable), amount(held.variable, held.held)), " ", held.sentence)] : []));

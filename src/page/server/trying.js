@@ -1,5 +1,5 @@
 /** What a change of the foot would do, while a hand drags it. */
-import { Refusal, ask, path_of } from "./ask.js";
+import { ask, path_of } from "./ask.js";
 import { Latest } from "./latest.js";
 
 /** @typedef {{case_id: string, visit: string, limb: string,
@@ -20,14 +20,12 @@ export class Trying {
   constructor(dispatch) {
     this.latest = new Latest(async (/** @type {Wish} */ { case_id, visit, limb, wished, shoe, moved }) => {
       const path = `${path_of("api", "cases", case_id, "visits", visit)}/try`;
-      try {
-        const body = { change: { limb, ...wished, shoe }, moved, weeks: true, from_plan: wished === null };
-        const answer = await ask("POST", path, body);
-        dispatch({ type: "tried", visit, limb, wished, tried: with_spots(answer.try) });
-      } catch (error) {
-        if (error instanceof Refusal) dispatch({ type: "notice", sentence: error.message });
-        throw error;
-      }
+      const body = { change: { limb, ...wished, shoe }, moved, weeks: true, from_plan: wished === null };
+      const answer = await ask("POST", path, body);
+      dispatch({ type: "tried", visit, limb, wished, tried: with_spots(answer.try) });
+    }, ({ visit, limb }, refused) => {
+      dispatch({ type: "untried", visit, limb });
+      if (refused) dispatch({ type: "notice", sentence: refused });
     });
   }
 

@@ -45,6 +45,7 @@
  *   device of the same reader, while points that both moved are being asked about
  * @property {Result | null} result
  * @property {number} result_turn
+ * @property {Landmarks | null} measured the points that the result is of
  * @property {string | null} lit measurement whose construction is shown
  * @property {string | null} lit_check check whose points are shown
  * @property {import("./found.js").Found} found what the program saw in the picture
@@ -145,6 +146,7 @@ const whole = {
   "let-go": (s) => (s.trying ? { ...s, trying: trying.let_go(s.trying) } : s),
   "wish-shoe": (s, a) => (s.trying ? { ...s, trying: trying.wish_shoe(s.trying, a.shoe) } : s),
   "try-nothing": (s) => (s.trying ? { ...s, trying: trying.wish_nothing(s.trying) } : s),
+  "untried": (s, a) => (s.trying && trying.is_about(s.trying, a) ? { ...s, trying: trying.unanswered(s.trying) } : s),
   "tried": (s, a) => (s.trying && trying.is_about(s.trying, a) ? { ...s, trying: trying.answered(s.trying, a.tried, a.wished) } : s),
   "drawer": (s) => ({ ...s, drawer: !s.drawer }),
   "settles": (s) => ({ ...s, settles: !s.settles }),
@@ -194,8 +196,9 @@ const of_picture = {
   "offers-dropped": (o, a) => ({ ...o, found: found.without_offers(o.found, a.numbers) }),
   "offer-named": (o, a) => ({ ...o, found: found.named(o.found, a.n, a.id) }),
   "light-check": (o, a) => ({ ...o, lit: null, lit_check: o.lit_check === a.id ? null : a.id }),
-  "result": (o, a) =>
-    a.turn > o.result_turn ? { ...o, result: a.result, result_turn: a.turn } : o,
+  "result": (o, a, s) =>
+    o.loaded && a.reader === s.reader && a.turn > o.result_turn ? { ...o, result: a.result, result_turn: a.turn, measured: a.landmarks } : o,
+  "unmeasured": (o) => ({ ...o, result: null, measured: null }),
   "saved": (o, a, s) => (a.reader === s.reader && o.loaded ? saved(o, a.landmarks, a.revision) : o),
   "turn-done": (o, a) => ({ ...o, revision: a.revision, done: true }),
   "readers": (o, a) => changed(o, "readers", a.readers),
@@ -258,7 +261,7 @@ export function next(state, action) {
 
 /** The picture without anybody's points, until the new reader's arrive. @param {Open} open @returns {Open} */
 function unread(open) {
-  return { ...open, loaded: false, points: points.no_points, revision: 0, base: {}, theirs: null, result: null, found: found.nothing, keeping: "saved", readers: null, agreement: null, beside: null };
+  return { ...open, loaded: false, points: points.no_points, revision: 0, base: {}, theirs: null, result: null, measured: null, found: found.nothing, keeping: "saved", readers: null, agreement: null, beside: null };
 }
 
 /** @param {Open} open @param {Landmarks} landmarks of that revision @param {number} revision @returns {Open} */
@@ -395,6 +398,7 @@ function opened(digest) {
     theirs: null,
     result: null,
     result_turn: 0,
+    measured: null,
     lit: null,
     lit_check: null,
     found: found.nothing,
@@ -430,6 +434,9 @@ export function greys_changed(open) {
   const { window, tone, inverted } = open;
   return inverted || tone.gamma !== 1 || tone.local !== 0 || (window !== null && !views.same_window(window, came_window(open)));
 }
+
+/** Are the numbers those of the points as they lie now? @param {Open} open */
+export const is_measured = (open) => open.measured === open.points.now.landmarks;
 
 /** @param {Pick<Open, "view">} open */
 export const lies_otherwise = ({ view }) => view.mirrored || view.turn !== 0;
@@ -572,7 +579,7 @@ export function is_trying(state) {
 /** The open picture as the change that is tried would leave it; null when none is, or none can be.
  * @param {State} state */
 export function changed_in(state) {
-  if (!is_trying(state)) return null;
+  if (!is_trying(state) || state.trying?.missing) return null;
   return state.trying?.tried?.pictures.find((each) => each.digest === state.open?.digest) ?? null;
 }
 

@@ -13,10 +13,11 @@
  * @property {boolean} pulling is a hand on it?
  * @property {Tried | null} tried as far as the limits let it
  * @property {boolean} settled is that the answer to what is wished now, and not to something before?
+ * @property {boolean} missing is it that no answer came, or none in time?
  */
 
 /** @param {string} visit @param {string} limb @returns {Trying} */
-export const begun = (visit, limb) => ({ visit, limb, wished: null, wished_shoe: null, moved: "", pulling: false, tried: null, settled: false });
+export const begun = (visit, limb) => ({ visit, limb, wished: null, wished_shoe: null, moved: "", pulling: false, tried: null, settled: false, missing: false });
 
 /** @param {Trying | null} now @param {Record<string, any>} of a visit and a limb */
 export const is_about = (now, { visit, limb }) => now !== null && now.visit === visit && now.limb === limb;
@@ -53,8 +54,11 @@ export const asks_nothing = ({ change, shoe }) =>
 /** @param {Trying} now @param {Tried} tried @param {Record<string, number> | null} wished what it answers @returns {Trying} */
 export function answered(now, tried, wished) {
   const settled = wished === now.wished;
-  return { ...now, tried, wished: now.wished ?? tried.change, wished_shoe: settled ? null : now.wished_shoe, settled };
+  return { ...now, tried, wished: now.wished ?? tried.change, wished_shoe: settled ? null : now.wished_shoe, settled, missing: false };
 }
+
+/** What was tried before doesn't stand for what is wished now. @param {Trying} now @returns {Trying} */
+export const unanswered = (now) => ({ ...now, missing: true });
 
 /** What the bar of an amount shows: where it is held, or where the hand has it while that isn't known.
  * @param {Trying} now @param {string} variable */

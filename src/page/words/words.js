@@ -235,6 +235,7 @@ export const words = {
   numbers: {
     title: "Numbers",
     empty: "A number appears as soon as its last point is placed.",
+    on_their_way: "The numbers of these points aren't there yet: the program hasn't answered.",
     waiting: "Not measured yet",
     folded: (/** @type {number} */ n) => `${n} more when further points are placed`,
     status: {
@@ -546,6 +547,7 @@ export const words = {
     lead: "Pull the round grips in the picture, or the bars. Nothing is kept until you put it in the plan.",
     refused: "Nothing can be tried",
     waiting: "Working it out …",
+    missing: "What these amounts would do isn't there yet: the program hasn't answered.",
     unread: "Place this picture's points first.",
     by: (/** @type {string} */ who) => `On the points of ${who}.`,
     amounts: /** @type {Record<string, string>} */ ({
