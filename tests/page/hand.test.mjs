@@ -96,7 +96,7 @@ test("points are there after a reload, and so are undo and redo", async (t) => {
   const before = await person.number("palmar-angle");
   await page.reload();
   await expect_soon(async () => (await person.number("palmar-angle"))?.value === before?.value);
-  assert.equal(await person.placed_points(), 4);
+  await expect_soon(async () => (await person.placed_points()) === 4);
   await page.getByRole("button", { name: "Undo" }).click();
   await expect_soon(async () => (await person.placed_points()) === 3);
   await person.saved();
