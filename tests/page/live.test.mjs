@@ -7,7 +7,6 @@ import { shot } from "./program.mjs";
 import { expect_soon } from "./soon.mjs";
 
 const a_while = 1500; // ms, in which what shall not come would have come
-const patience = 15000; // ms: a busy machine is no fault of the page
 
 /** Beside the anatomy, where nobody of the sample placed a point; each test has some of its own, for
  * the earlier ones' stay in sight. From right to left: the toe lies left of the heel.
@@ -56,8 +55,9 @@ function is_drawn({ canvas, x, y }) {
 const drawn_at = async (person, px) => person.page.evaluate(is_drawn, await in_canvas(person, px));
 
 /** Until it is drawn on this page; how long after `since`, ms. */
-async function drawn_after(since, { page, person }, px) {
-  await page.waitForFunction(is_drawn, await in_canvas(person, px), { polling: "raf", timeout: patience });
+async function drawn_after(since, { person }, px) {
+  // Where it lies is looked up anew each time: a sentence above the picture may come or go meanwhile.
+  await expect_soon(() => drawn_at(person, px));
   return performance.now() - since;
 }
 
@@ -169,7 +169,7 @@ test("the same reader on two devices: different points are put together without 
   const saved = saving(tablet.page);
   const second = await place_next(tablet, spot(33));
   await saved;
-  await drawn_after(0, laptop, spot(33));
+  await expect_soon(() => drawn_at(laptop.person, spot(33)));
 
   // Apart: the laptop doesn't hear, both place the point asked for and move one of their own.
   await deaf(laptop.page);
@@ -287,5 +287,5 @@ test("after the program was away, and after the page was hidden, what happened m
   assert.equal(asked, 0);
   assert.equal(await drawn_at(farrier.person, spot(31)), false);
   await hide(false);
-  await drawn_after(0, farrier, spot(31));
+  await expect_soon(() => drawn_at(farrier.person, spot(31)));
 });

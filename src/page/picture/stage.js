@@ -104,6 +104,7 @@ export class Stage {
     for (const said of ["lies", "labels", "loupe", "grips"]) delete this.above.dataset[said];
     this.painted = "";
     this.shown = null;
+    this.rough = false;
   }
 
   /** In haste only where painting in full was too slow to follow the hand.
