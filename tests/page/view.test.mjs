@@ -317,6 +317,46 @@ for (const [size, by] of [["laptop", "mouse"], ["tablet", "touch"]])
     assert.deepEqual(seen.complaints, []);
   });
 
+test("no picture stands beside under the next one's name, and one that is still on its way can be zoomed", async (t) => {
+  const { page, context } = await onlooker.page("laptop", served.address);
+  t.after(() => context.close());
+  const person = new Person(page, "mouse");
+  await person.open_horse(sample_horse);
+  await person.open_picture("13 April 2026", "right fore, side view");
+  await person.say_name("Ada Example");
+  await page.getByRole("button", { name: "Beside" }).click();
+  const choice = page.getByLabel("Beside it:");
+  const looker = page.locator(".looker");
+  const painted = () => page.locator(".panes .stage").last().locator("canvas").first().evaluate((canvas) =>
+    canvas.getContext("2d").getImageData(0, 0, canvas.width, canvas.height).data.some((each) => each > 0));
+  await choice.selectOption({ label: "right fore, side view, 2 March 2026" });
+  await page.locator(".loading-beside").waitFor({ state: "hidden" });
+  await expect_soon(painted);
+
+  // What is known of a picture, and its pixels, are each held back until they are let.
+  const let_come = {};
+  const held = (/** @type {RegExp} */ path, /** @type {string} */ what) => {
+    const let_it = new Promise((resolve) => (let_come[what] = resolve));
+    return page.route(path, (route) => let_it.then(() => route.fallback()));
+  };
+  await held(/\/api\/pictures\/[^/]+$/, "info");
+  await held(/\/api\/pictures\/[^/]+\/samples$/, "samples");
+  await choice.selectOption({ label: "left fore, side view, 13 April 2026" });
+  await expect_soon(async () => (await looker.getAttribute("data-lies")) === null);
+  assert.equal(await painted(), false);
+  let_come.info();
+  await expect_soon(async () => (await looker.getAttribute("data-lies")) !== null);
+  const note = await page.locator(".loading-beside").boundingBox();
+  assert.ok(note, "it is said that the picture is on its way");
+  const { scale } = await lies_in(person.hand);
+  await page.mouse.move(note.x + note.width / 2, note.y + note.height / 2);
+  await page.mouse.wheel(0, -480);
+  await expect_soon(async () => (await lies_in(person.hand)).scale > 1.5 * scale);
+  let_come.samples();
+  await page.locator(".loading-beside").waitFor({ state: "hidden" });
+  await expect_soon(painted);
+});
+
 /** @param {import("playwright-core").Page} page @returns a finger that a test moves */
 async function finger_on(page) {
   const session = await page.context().newCDPSession(page);
