@@ -59,8 +59,9 @@ export function rebuilt(element, fill = filled) {
     if (same || is_under_hand(element)) return false;
     last = values;
     const focus = focus_key(element);
+    const all_chosen = focus !== null && is_all_chosen(document.activeElement);
     fill(element, kept(build()));
-    if (focus) /** @type {HTMLElement | null} */ (element.querySelector(`[data-key="${CSS.escape(focus)}"]`))?.focus({ preventScroll: true });
+    if (focus !== null) focus_again(element, focus, all_chosen);
     return true;
   };
 }
@@ -106,6 +107,21 @@ function is_same_part(a, b) {
 function focus_key(element) {
   const focused = document.activeElement;
   return focused && element.contains(focused) ? focused.getAttribute("data-key") : null;
+}
+
+/** Would the next key write over the whole field? @param {Element | null} field */
+function is_all_chosen(field) {
+  if (!(field instanceof HTMLInputElement || field instanceof HTMLTextAreaElement) || field.value === "") return false;
+  // A field of a number doesn't tell its own selection.
+  return field.selectionStart === null ? getSelection()?.toString() === field.value
+    : field.selectionStart === 0 && field.selectionEnd === field.value.length;
+}
+
+/** @param {Element} element @param {string} key @param {boolean} all_chosen */
+function focus_again(element, key, all_chosen) {
+  const found = /** @type {HTMLElement | null} */ (element.querySelector(`[data-key="${CSS.escape(key)}"]`));
+  found?.focus({ preventScroll: true });
+  if (all_chosen && (found instanceof HTMLInputElement || found instanceof HTMLTextAreaElement)) found.select();
 }
 
 /** @param {HTMLElement} element @param {boolean} yes */
